@@ -1,0 +1,1 @@
+"""Values passed between the stages: frozen dataclasses, no behaviour beyond reading them."""

@@ -1,0 +1,142 @@
+"""What writers keep beside the blocks: outline, safety messages, markets and terms."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Annotated, Literal
+
+from generator.errors import Source
+from generator.model.blocks import Block
+from generator.model.catalogue import Catalogue
+from generator.model.sourced import Given, Unit
+from generator.model.specs import Dealer, Spec
+from generator.units import Quantity
+
+Signal = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
+SIGNALS: tuple[Signal, ...] = ("DANGER", "WARNING", "CAUTION", "NOTICE")  # gravest first
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SafetyMessage:
+    """Signal word, hazard, consequence and avoidance (ANSI Z535.6); ``id`` is its file name."""
+
+    id: str
+    signal: Signal
+    hazard: Given[str]
+    consequence: Given[str]
+    avoid: Given[str]
+    sign: str | None = None  # ISO 7010 code
+    source: Source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OutlinePage:
+    """A page of topics; it stands in a van as soon as one of its topics is answered."""
+
+    id: Given[str]
+    topics: tuple[Given[str], ...]
+    title: str | None = None  # needed where there is more than one topic
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OutlineSection:
+    """A section of the manual. ``role`` picks the home page's treatment."""
+
+    title: str
+    pages: tuple[OutlinePage, ...]
+    role: Literal["emergency", "system", "trip", "reference"] = "system"
+    about: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Phase:
+    """What the owner is doing, with the topics whose checklist lines it takes, in order."""
+
+    title: str
+    topics: tuple[Given[str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outline:
+    """Sections in reading order and phases in the order of a trip."""
+
+    sections: tuple[OutlineSection, ...]
+    phases: Mapping[str, Phase]
+    source: Source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegalPoint:
+    """A point of law or guidance of a market, printed with its date and source."""
+
+    id: str
+    text: str
+    source: str
+    read_on: str  # date the source was read, or "from memory"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EmergencyNumber:
+    """A number to ring and what it is for."""
+
+    name: str
+    number: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Market:
+    """A country or region; ``id`` is its file name (uk, nz, au, eu)."""
+
+    id: str
+    name: str
+    language: str  # BCP 47, "en-GB"
+    mains_voltage: Annotated[Given[Quantity], Unit("V")]
+    pitch_ratings: Annotated[Given[tuple[Quantity, ...]], Unit("A")]
+    ball_load_share: Annotated[Given[tuple[Quantity, Quantity]], Unit("percent")]  # of laden mass, guidance
+    ball_load_source: str
+    pressure_unit: str
+    speed_unit: str
+    gas_supply: str  # what "gas" is on this market: "propane"
+    emergency: tuple[EmergencyNumber, ...]
+    legal: tuple[LegalPoint, ...] = ()
+    source: Source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TiedWords:
+    """Words that must not be printed in a van without ``trait``, unless a block states an allowance."""
+
+    id: str
+    trait: Given[str]
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Terms:
+    """Trade words by market, groups of words owners use alike, and words tied to a trait."""
+
+    trade: Mapping[str, Mapping[str, str]]  # term -> market id or "default" -> word
+    asked: tuple[tuple[str, ...], ...] = ()
+    tied: tuple[TiedWords, ...] = ()
+    source: Source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Content:
+    """Everything writers keep, parsed."""
+
+    outline: Outline
+    blocks: tuple[Block, ...]  # ordered by id
+    safety: Mapping[str, SafetyMessage]
+    terms: Terms
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Workspace:
+    """All documents of a workspace. ``vans`` is keyed by path relative to the workspace."""
+
+    catalogue: Catalogue
+    content: Content
+    markets: Mapping[str, Market]
+    dealers: Mapping[str, Dealer]
+    models: Mapping[str, Spec]
+    vans: Mapping[str, Spec] = field(default_factory=dict)

@@ -1,0 +1,333 @@
+"""A van's manual as a tree: pages with holes, the values for the holes, search, labels, walk-round.
+
+The tree is what site, single file and paper are made from; it holds no markup.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from generator.model.blocks import Text
+from generator.model.content import SafetyMessage
+from generator.model.numbers import DataTable, Number
+
+# Holes are written into rendered text between two private-use characters, which no input may hold.
+HOLE_OPEN, HOLE_CLOSE = "\ue000", "\ue001"
+
+
+# --- inline ---------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Strong:
+    """Strong emphasis on a finished page."""
+
+    children: tuple["Inline", ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Emphasis:
+    """Emphasis on a finished page."""
+
+    children: tuple["Inline", ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ref:
+    """A link inside the manual: ``path`` from the manual's root ("gas.html", "A1/index.html")."""
+
+    path: str
+    anchor: str
+    children: tuple["Inline", ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceRef:
+    """A code plate with the place's name, linked to the place's page."""
+
+    code: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """A telephone link to a number that is part of the structure (emergency numbers)."""
+
+    number: str
+    children: tuple["Inline", ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TextHole:
+    """Where a value goes as escaped text; ``name`` is a key of ``Manual.values``."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class DialHole:
+    """A telephone link whose number is a value (the dealer's): text and target from one hole."""
+
+    name: str
+
+
+Inline = Text | Strong | Emphasis | Ref | PlaceRef | Call | TextHole | DialHole
+Line = tuple[Inline, ...]
+
+
+# --- blocks ---------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """Level 2 or 3; the page title is level 1 and stands outside the body. No holes."""
+
+    level: Literal[2, 3]
+    text: str
+    anchor: str
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Lines, each on its own line. ``role`` lets a template style it."""
+
+    lines: tuple[Line, ...]
+    role: Literal["", "lead", "note", "undo", "stop"] = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SafetyBox:
+    """A safety message at the place where it is read; links to a procedure land above it."""
+
+    message: SafetyMessage
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step: messages in front of it, the action (first line), what to see (further lines)."""
+
+    safety: tuple[SafetyMessage, ...]
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Numbered steps."""
+
+    items: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Bullets:
+    """An unnumbered list."""
+
+    items: tuple[tuple[Line, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A static table; the first cell of a row heads it."""
+
+    head: tuple[Line, ...]
+    rows: tuple[tuple[Line, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FragmentHole:
+    """Where a table, verdict, working or drawing built from values goes; key of ``Manual.values``."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class LinkItem:
+    """A ruled row that is a link: title, optional note under it and code plate before it."""
+
+    path: str
+    anchor: str
+    title: str
+    note: str = ""
+    plate: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Links:
+    """A list of link rows."""
+
+    items: tuple[LinkItem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """A tick box with its line, linked to the page that explains it. ``id`` is stable across editions."""
+
+    id: str
+    line: Line
+    path: str
+    anchor: str
+
+
+@dataclass(frozen=True, slots=True)
+class Checks:
+    """A checklist; ``id`` names its ticks in the browser's storage."""
+
+    id: str
+    items: tuple[Check, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Find:
+    """The search field and its results."""
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """A part of a page with a role of its own: "emergency", "van", "phases", "do", "wrong", "dealer"."""
+
+    role: str
+    children: tuple["Node", ...]
+
+
+Node = Heading | Paragraph | SafetyBox | Steps | Bullets | Table | FragmentHole | Links | Checks | Find | Group
+
+
+# --- pages ----------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """One page. Everything in it is structure: kinds, traits, market, places; never a value."""
+
+    id: str  # outline id or own ("numbers"); a place page's is its code
+    path: str  # from the manual's root: "fridge.html", "A1/index.html"
+    title: str
+    template: Literal["home", "topic", "emergency", "place", "checklist", "list", "numbers", "lights", "safety", "gone"]
+    section: str = ""
+    crumbs: tuple[tuple[str, str], ...] = ()  # (title, path) from the start page down, own page left out
+    plate: str = ""
+    language: str
+    topics: tuple[str, ...] = ()
+    blocks: tuple[str, ...] = ()  # block ids printed on it
+    body: tuple[Node, ...] = ()
+    draft: bool = False  # a block on it carries hazards and has no recorded review
+
+    @property
+    def root(self) -> str:
+        """Prefix from this page to the manual's root: "" or "../"."""
+        return "../" * self.path.count("/")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SearchEntry:
+    """What search knows of a page or topic; holds no values."""
+
+    path: str
+    anchor: str
+    title: str
+    section: str
+    plate: str = ""
+    words: tuple[str, ...] = ()
+    answer: str = ""  # first line of the answer
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnPlace:
+    """A place as the van drawing shows it, metres; ``path`` is its page."""
+
+    code: str
+    name: str
+    where: Literal["outside", "inside"]
+    behind_coupling_m: float
+    left_m: float
+    path: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VanDrawing:
+    """The van from above, front up: body and coupling in metres, and its places.
+
+    ``focus`` is the one code to stress, where the drawing shows where a place is.
+    """
+
+    length_m: float
+    width_m: float
+    overall_m: float
+    axle_m: float  # coupling to mean axle
+    axles: int
+    places: tuple[DrawnPlace, ...]
+    focus: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Working:
+    """Numbers with inputs, method and source, for "How these numbers were worked out"."""
+
+    numbers: tuple[Number, ...]
+    tables: tuple[DataTable, ...] = ()
+
+
+HoleValue = str | Number | DataTable | VanDrawing | Working
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WalkLine:
+    """One thing shown at a stop."""
+
+    line: str
+    minutes: int
+    must: bool
+    topic: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WalkStop:
+    """A place on the walk-round with what is shown there, in walking order."""
+
+    code: str
+    name: str
+    where: Literal["outside", "inside"]
+    lines: tuple[WalkLine, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelText:
+    """One label: its place's code and name."""
+
+    code: str
+    name: str
+    path: str  # "A1/"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TopicChoice:
+    """Why a topic is in or out of this van, for ``show``."""
+
+    topic: str
+    block: str | None
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Manual:
+    """One van's manual, complete but for edition, date and asset names."""
+
+    chassis: str
+    tail: str
+    model: str
+    market: str
+    language: str
+    dealer: str
+    pages: tuple[Page, ...]
+    values: Mapping[str, HoleValue]
+    search: tuple[SearchEntry, ...]
+    synonyms: tuple[tuple[str, ...], ...]
+    labels: tuple[LabelText, ...]
+    walkround: tuple[WalkStop, ...]
+    traits: tuple[str, ...]
+    choices: tuple[TopicChoice, ...]
+    blocks: Mapping[str, str] = field(default_factory=dict)  # block id -> digest
+
+
+# Values that only ``fill`` knows; it adds them under these names.
+EDITION_HOLES = ("edition/number", "edition/date")

@@ -1,0 +1,55 @@
+"""What leaves the pipeline: rendered pages with holes, finished files, editions and records."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from generator.model.numbers import Number  # noqa: F401
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rendered:
+    """HTML with holes by page digest, and the theme's own files by name (without hash)."""
+
+    pages: Mapping[str, str]
+    assets: Mapping[str, bytes]  # "style.css", "van.js", "icon-192.png" ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edition:
+    """The number and day of a publication."""
+
+    number: int
+    day: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finished:
+    """Every file of one manual by path from its root; ``digest`` leaves edition and date out."""
+
+    files: Mapping[str, bytes]
+    digest: str
+    record: Mapping[str, object]  # the content of edition.json
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublishedVan:
+    """What the records hold of a chassis that has been published."""
+
+    chassis: str
+    folder: str
+    edition: int
+    day: date
+    digest: str
+    pages: tuple[str, ...]  # paths of pages, to leave stubs for those dropped
+    places: Mapping[str, str]  # code -> name
+    record: Mapping[str, object]  # its edition.json
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Records:
+    """The dealer's own records as read; ``secret`` is None before the first publication."""
+
+    secret: bytes | None
+    folders: Mapping[str, str] = field(default_factory=dict)  # chassis -> folder
+    vans: Mapping[str, PublishedVan] = field(default_factory=dict)

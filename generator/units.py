@@ -1,0 +1,110 @@
+"""Quantities: the one pint registry, reading them from text, rounding and showing them.
+
+Which unit a market wants is decided by its file; here a unit is only converted to.
+"""
+
+import math
+import re
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
+from enum import Enum
+
+import pint
+
+ureg = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+Quantity = ureg.Quantity
+
+_TEXT = re.compile(r"(?P<number>[+-]?\d+(?:\.\d+)?)(?:\s*(?P<unit>[A-Za-z%°µ][A-Za-z0-9/*%°µ ]*))?")
+_LONGEST = 40  # characters; a longer text is no quantity
+
+
+class UnitError(ValueError):
+    """A text is no quantity of the wanted dimension; ``hint`` says what would be."""
+
+    def __init__(self, message: str, hint: str = "") -> None:
+        super().__init__(message)
+        self.hint = hint
+
+
+class Rounding(Enum):
+    """The safe side a number is rounded to when it is shown."""
+
+    DOWN = "down"
+    UP = "up"
+    NEAREST = "nearest"
+
+
+_MODES = {Rounding.DOWN: ROUND_FLOOR, Rounding.UP: ROUND_CEILING, Rounding.NEAREST: ROUND_HALF_EVEN}
+
+# How a unit is written for a reader; a unit that is missing here is shown in pint's short form.
+_SHOWN = {
+    "kilogram": "kg", "gram": "g", "meter": "m", "millimeter": "mm", "centimeter": "cm", "liter": "L",
+    "milliliter": "mL", "degree_Celsius": "°C", "degree": "°", "percent": "%", "bar": "bar",
+    "kilopascal": "kPa", "newton * meter": "N·m", "meter * newton": "N·m", "hour": "h", "minute": "min",
+    "day": "days", "ampere": "A", "volt": "V", "watt": "W", "kilowatt": "kW", "watt_hour": "Wh",
+    "kilowatt_hour": "kWh", "ampere_hour": "Ah", "ampere * hour": "Ah", "kilonewton": "kN",
+    "gram / hour": "g/h", "megajoule / hour": "MJ/h", "kilometer / hour": "km/h", "mile_per_hour": "mph",
+    "dimensionless": "", "millimeter ** 2": "mm²", "milligram / liter": "mg/L", "millibar": "mbar",
+    "liter / minute": "L/min", "year": "years", "month": "months",
+}  # fmt: skip
+
+
+def parse(text: str, unit: str) -> Quantity:
+    """Read a quantity from text such as ``1400 kg``; the unit must be given and must fit.
+
+    Args:
+        text: What the author typed.
+        unit: A unit of the wanted dimension, for the check and for hints ("kg").
+
+    Returns:
+        The quantity in the unit that was typed.
+
+    Raises:
+        UnitError: no number, no unit, an unknown unit or one of another dimension.
+    """
+    match = _TEXT.fullmatch(text.strip()) if len(text) <= _LONGEST else None
+    if match is None:
+        raise UnitError(f'"{text[:_LONGEST]}" is not a quantity', f'write a number and a unit, such as "1 {unit}"')
+    if match["unit"] is None:
+        raise UnitError(f'"{text}" has no unit', f'did you mean "{text.strip()} {unit}"?')
+    try:
+        quantity = Quantity(float(match["number"]), ureg.parse_units(match["unit"].strip()))
+    except (pint.UndefinedUnitError, pint.DefinitionSyntaxError, ValueError, TypeError, AttributeError) as error:
+        raise UnitError(f'"{text}" has an unknown unit', f'write it in {unit}, such as "1 {unit}"') from error
+    if not quantity.is_compatible_with(unit):
+        raise UnitError(f'"{text}" is of the wrong kind: a quantity in {unit} is needed', f'such as "1 {unit}"')
+    return quantity
+
+
+def rounded(quantity: Quantity, unit: str, rounding: Rounding, digits: int = 0) -> Decimal:
+    """Return the magnitude in ``unit``, rounded once to the safe side.
+
+    A speck of float noise (1e-9 of the step) is not allowed to move a value by a whole step.
+
+    Args:
+        quantity: Any quantity compatible with ``unit``.
+        unit: Unit to show.
+        rounding: The safe side.
+        digits: Decimals kept; negative rounds to tens.
+    """
+    magnitude = quantity.to(unit).magnitude
+    if not math.isfinite(magnitude):
+        raise ValueError(f"cannot show {magnitude}")
+    step = Decimal(1).scaleb(-digits)
+    settled = Decimal(repr(round(float(magnitude), digits + 9)))
+    return (settled / step).to_integral_value(rounding=_MODES[rounding]) * step
+
+
+def unit_text(unit: str) -> str:
+    """Return ``unit`` as a reader sees it: ``kg``, ``°C``, ``N·m``."""
+    long = str(ureg.parse_units(unit))
+    return _SHOWN.get(long, f"{ureg.parse_units(unit):~P}")
+
+
+def show(quantity: Quantity, unit: str, rounding: Rounding = Rounding.NEAREST, digits: int = 0) -> str:
+    """Return ``quantity`` for a reader, rounded to the safe side: ``74 kg``."""
+    magnitude = f"{rounded(quantity, unit, rounding, digits):f}"
+    magnitude = magnitude.replace("-", "\N{MINUS SIGN}")
+    shown = unit_text(unit)
+    if shown in ("", "°", "%"):
+        return magnitude + ("" if shown == "" else shown if shown == "°" else " %")
+    return f"{magnitude} {shown}"
