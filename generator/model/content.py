@@ -121,6 +121,20 @@ class Terms:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OrderRule:
+    """An action that must stand before another wherever a block marks both (content/order.yaml).
+
+    With ``always``, the first must be there whenever the other is, in vans with all traits of ``where``.
+    """
+
+    first: Given[str]
+    then: Given[str]
+    why: str
+    always: bool = False
+    where: tuple[Given[str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Content:
     """Everything writers keep, parsed."""
 
@@ -128,6 +142,7 @@ class Content:
     blocks: tuple[Block, ...]  # ordered by id
     safety: Mapping[str, SafetyMessage]
     terms: Terms
+    order: tuple[OrderRule, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

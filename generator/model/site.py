@@ -9,10 +9,15 @@ from generator.model.numbers import Number  # noqa: F401
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rendered:
-    """HTML with holes by page digest, and the theme's own files by name (without hash)."""
+    """HTML with holes by page digest, and the template's own files by name (without hash).
 
-    pages: Mapping[str, str]
+    ``toolchain`` is the digest of the template and of the libraries' versions. Pages rendered by
+    another run may be kept only together with those of the same toolchain.
+    """
+
+    pages: Mapping[str, str]  # by ``page_key(page)``
     assets: Mapping[str, bytes]  # "style.css", "van.js", "icon-192.png" ...
+    toolchain: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

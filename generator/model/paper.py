@@ -1,0 +1,44 @@
+"""What the paper stage hands over: finished files, and what a dealer must know about the labels."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelReport:
+    """How a van's labels came out, for the dealer who prints and sticks them.
+
+    ``near_m`` follows the rule of thumb that a symbol is read from ten times its width, ``far_m``
+    assumes a telephone camera; both metres. ``note`` says what would make the symbols coarser.
+    """
+
+    count: int
+    sheets: int
+    stock: str
+    version: int  # of the densest symbol
+    module_mm: float  # of the densest symbol
+    symbol_mm: float  # without quiet zone
+    near_m: float
+    far_m: float
+    note: str = ""
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """Return the report as it is printed."""
+        labels = "1 label" if self.count == 1 else f"{self.count} labels"
+        sheets = "1 sheet" if self.sheets == 1 else f"{self.sheets} sheets"
+        lines = (
+            f"{labels} on {sheets} ({self.stock}); print at 100 % and measure the check line",
+            f"symbol {self.symbol_mm:.1f} mm wide, version {self.version}-H, module {self.module_mm:.2f} mm",
+            f"reads from about {self.near_m * 100:.0f} cm (ten times its width, a rule of thumb), "
+            f"at most about {self.far_m * 100:.0f} cm (camera assumed, no telephone was tried)",
+        )
+        return (*lines, self.note) if self.note else lines
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """Printed matter of one van by file name. ``labels`` is None for a van without labelled places."""
+
+    files: Mapping[str, bytes]
+    labels: LabelReport | None = None
