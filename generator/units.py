@@ -7,11 +7,15 @@ import math
 import re
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from enum import Enum
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 import pint
 
-ureg = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
-Quantity = ureg.Quantity
+ureg: "pint.UnitRegistry[Any]" = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+if TYPE_CHECKING:  # the registry builds its own class, which a type checker cannot follow
+    Quantity: TypeAlias = pint.Quantity[Any]
+else:
+    Quantity = ureg.Quantity
 
 # No powers: "kg**9**9**9" would keep pint busy for years, and no value here needs one.
 _TEXT = re.compile(r"(?P<number>[+-]?\d+(?:\.\d+)?)(?:\s*(?P<unit>(?!.*\*\*)[A-Za-z%°µ][A-Za-z0-9/*%°µ ]*))?")
@@ -45,7 +49,7 @@ _SHOWN = {
     "kilowatt_hour": "kWh", "ampere_hour": "Ah", "ampere * hour": "Ah", "kilonewton": "kN",
     "gram / hour": "g/h", "megajoule / hour": "MJ/h", "kilometer / hour": "km/h", "mile_per_hour": "mph",
     "dimensionless": "", "millimeter ** 2": "mm²", "milligram / liter": "mg/L", "millibar": "mbar",
-    "liter / minute": "L/min", "year": "years", "month": "months",
+    "gram / liter": "g/L", "liter / minute": "L/min", "year": "years", "month": "months",
 }  # fmt: skip
 
 
