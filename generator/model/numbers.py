@@ -1,8 +1,9 @@
 """Computed quantities as the later stages see them: shown text, verdict, working."""
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
+from typing import Literal
 
 from generator.errors import Fault
 from generator.model.sourced import Origin
@@ -58,6 +59,40 @@ class DataTable:
     group: str = ""
     method: str = ""
     source: str = ""
+    inputs: tuple[Input, ...] = ()
+    missing: tuple[str, ...] = ()  # what to read off which plate; a table that needs it all has no rows
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Declared:
+    """What a number or table says of itself before any van is known, so that it can be judged as data.
+
+    It is made in every van with all traits of ``all_of`` and none of ``none_of``. Paths of ``needs`` are
+    facts (``masses.max_laden``, ``hot_water.volume``) that must then be given. With a star they stand for
+    as many as are fitted, perhaps none (``*.gas_input``). Paths that start with ``van.`` or ``market.``
+    are there in every van. ``optional`` facts are used where given.
+    """
+
+    id: str
+    form: Literal["number", "table", "places"]  # "places": one number for each place, under no id of its own
+    group: str
+    title: str
+    all_of: tuple[str, ...] = ()
+    none_of: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()
+    optional: tuple[str, ...] = ()
+    uses: tuple[str, ...] = ()  # ids of numbers it builds on
+    assumes: tuple[str, ...] = ()  # ids of assumptions
+    head: tuple[str, ...] = ()  # of a table
+    unit: str = ""  # a number is shown in it; a table's cells say theirs
+    rounding: Rounding
+    digits: int = 0
+    method: str
+    source: str
+
+    def holds(self, traits: Container[str]) -> bool:
+        """Return whether a van with ``traits`` has it."""
+        return all(trait in traits for trait in self.all_of) and not any(trait in traits for trait in self.none_of)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
