@@ -1,0 +1,61 @@
+"""One block file: front matter and body to a ``Block``.
+
+Whether topics, traits, points and messages it names exist is checked by ``references``.
+"""
+
+from pathlib import Path
+
+from generator.errors import Source
+from generator.load.body import read_body
+from generator.load.documents import Document, read_document
+from generator.load.faults import Faults
+from generator.load.nodes import read_nodes
+from generator.load.reader import Reader
+from generator.model.blocks import Block
+
+FOLDER = "content/blocks"
+_FENCE = "---"
+
+
+def read_blocks(root: Path, faults: Faults) -> tuple[Block, ...]:
+    """Return all blocks of a workspace, ordered by id."""
+    paths = sorted((root / FOLDER).rglob("*.md"), key=lambda path: path.relative_to(root).as_posix())
+    blocks = (read_block(root, path, faults) for path in paths)
+    return tuple(block for block in blocks if block is not None)
+
+
+def read_block(root: Path, path: Path, faults: Faults) -> Block | None:
+    """Return one block, or None with faults."""
+    document = read_document(root, path, faults)
+    split = _split(document, faults) if document else None
+    if document is None or split is None:
+        return None
+    front, body, body_line = split
+    node = read_nodes(document.file, front, faults, first_line=2)
+    nodes = read_body(document.file, body, body_line, faults)
+    if node is None:
+        return None
+    block = Reader(faults).record(
+        node,
+        Block,
+        id=path.relative_to(root / FOLDER).with_suffix("").as_posix(),
+        source=Source(document.file),
+        body=nodes,
+        digest=document.digest,
+    )
+    if block is not None and not nodes:
+        faults.add("this block has no text", block.source, "write it below the front matter")
+    return block  # type: ignore[no-any-return]
+
+
+def _split(document: Document, faults: Faults) -> tuple[str, str, int] | None:
+    """Return front matter, body, and the line of the file at which the body starts."""
+    lines = document.text.split("\n")
+    if lines[0].rstrip() != _FENCE:
+        faults.add("front matter is missing", Source(document.file), 'the first line is "---"')
+        return None
+    end = next((number for number, line in enumerate(lines[1:], 1) if line.rstrip() == _FENCE), None)
+    if end is None:
+        faults.add("front matter is not closed", Source(document.file), 'put a line "---" below it')
+        return None
+    return "\n".join(lines[1:end]), "\n".join(lines[end + 1 :]), end + 2

@@ -1,0 +1,118 @@
+"""What writers keep beside blocks: outline, safety messages, markets and terms.
+
+Whether the topics and traits they name exist is checked by ``references``.
+"""
+
+import re
+from pathlib import Path
+
+from generator import units
+from generator.errors import Source
+from generator.load.faults import Faults
+from generator.load.inline import TOPIC, TRAIT
+from generator.load.reader import Reader
+from generator.load.sources import read_yaml, yaml_files
+from generator.model.content import Market, Outline, OutlinePage, SafetyMessage, Terms
+from generator.model.sourced import Given
+
+# File names that pages of the program's own have, and names that Windows keeps for devices; compared without case.
+_OWN_PAGES = "index 404 sw assets app edition numbers safety lights-and-sounds contents about what-changed".split()
+_DEVICES = ["con", "nul", "aux", "prn", *(f"{port}{digit}" for port in ("com", "lpt") for digit in range(10))]
+_PLACE_CODE = re.compile(r"[abcdh][0-9]{1,2}")
+_SIGN = re.compile(r"[EFMPW][0-9]{3}")
+
+
+def read_outline(root: Path, faults: Faults) -> Outline | None:
+    """Return the outline, its page ids and topics checked."""
+    node = read_yaml(root, root / "content/outline.yaml", faults)
+    outline: Outline | None = Reader(faults).read(node, Outline) if node else None
+    if outline is not None:
+        _check_pages(outline, faults)
+    return outline
+
+
+def _check_pages(outline: Outline, faults: Faults) -> None:
+    reserved = {*_OWN_PAGES, *_DEVICES, *(phase.lower() for phase in outline.phases)}
+    seen: dict[str, Source] = {}
+    topics: dict[str, Source] = {}
+    for page in (page for section in outline.sections for page in section.pages):
+        _check_page_id(page, reserved, seen, faults)
+        for topic in page.topics:
+            if not TOPIC.fullmatch(topic.value):
+                faults.add(f'"{topic.value}" is no topic', topic.source, 'such as "gas/open"')
+            if topic.value in topics:
+                first = f"first on line {topics[topic.value].line}"
+                faults.add(f'topic "{topic.value}" stands on two pages', topic.source, first)
+            topics.setdefault(topic.value, topic.source)
+        if not page.topics:
+            faults.add(f'page "{page.id.value}" has no topic', page.id.source)
+        elif len(page.topics) > 1 and page.title is None:
+            faults.add(f'page "{page.id.value}" has several topics and no title', page.id.source, "give it a title")
+
+
+def _check_page_id(page: OutlinePage, reserved: set[str], seen: dict[str, Source], faults: Faults) -> None:
+    name, at = page.id.value, page.id.source
+    if not TRAIT.fullmatch(name):
+        faults.add(f'"{name}" is no name for a page', at, 'write kebab-case, such as "open-the-gas"')
+    if name.lower() in reserved or _PLACE_CODE.fullmatch(name.lower()):
+        faults.add(f'the page name "{name}" is taken', at, "the program or Windows uses it; choose another")
+    if name.lower() in seen:
+        faults.add(f'two pages are called "{name}"', at, f"first on line {seen[name.lower()].line}")
+    seen.setdefault(name.lower(), at)
+
+
+def read_safety(root: Path, faults: Faults) -> dict[str, SafetyMessage]:
+    """Return the safety messages by id, which is the file name."""
+    messages = {}
+    for path in yaml_files(root / "content/safety"):
+        node = read_yaml(root, path, faults)
+        message = Reader(faults).record(node, SafetyMessage, id=path.stem) if node else None
+        if message is not None:
+            messages[message.id] = message
+            if message.sign is not None and not _SIGN.fullmatch(message.sign):
+                faults.add(f'"{message.sign}" is no ISO 7010 code', message.source, 'such as "W021"')
+    return messages
+
+
+def read_markets(root: Path, faults: Faults) -> dict[str, Market]:
+    """Return the markets by id, which is the file name."""
+    markets = {}
+    for path in yaml_files(root / "content/markets"):
+        node = read_yaml(root, path, faults)
+        market: Market | None = Reader(faults).record(node, Market, id=path.stem) if node else None
+        if market is not None:
+            markets[market.id] = market
+            _check_market(market, faults)
+    return markets
+
+
+def _check_market(market: Market, faults: Faults) -> None:
+    for unit, like in ((market.pressure_unit, "bar"), (market.speed_unit, "km/h")):
+        try:
+            units.parse(f"1 {unit}", like)
+        except units.UnitError:
+            faults.add(f'"{unit}" is no unit like {like}', market.source)
+    low, high = market.ball_load_share.value
+    if low > high:
+        faults.add("the smaller share comes first", market.ball_load_share.source, "write [5 percent, 7 percent]")
+    if not market.pitch_ratings.value:
+        faults.add("no rating of a pitch is given", market.pitch_ratings.source, "write [10 A, 16 A]")
+
+
+def read_terms(root: Path, markets: dict[str, Market], faults: Faults) -> Terms | None:
+    """Return trade words, words that are asked alike, and words tied to traits."""
+    node = read_yaml(root, root / "content/terms.yaml", faults)
+    terms: Terms | None = Reader(faults).read(node, Terms) if node else None
+    for term, words in terms.trade.items() if terms else ():
+        at = terms.source if terms else Source("content/terms.yaml")
+        for market in sorted(set(words) - {*markets, "default"}) if markets else ():
+            faults.add(f'term "{term}": unknown market "{market}"', at)
+        lacking = sorted(set(markets) - set(words))
+        if lacking and "default" not in words:
+            faults.add(f'term "{term}" has no word for {", ".join(lacking)}', at, 'give it one, or a "default"')
+    return terms
+
+
+def topics_of(outline: Outline) -> dict[str, Given[str]]:
+    """Return the topics of an outline as written."""
+    return {topic.value: topic for section in outline.sections for page in section.pages for topic in page.topics}

@@ -1,0 +1,213 @@
+"""Whether what content files name exists: topics, traits, points, sentences, messages, terms.
+
+Whether it exists in every van that needs it is proven elsewhere; numbers, tables and drawings are checked where the
+pages are put together, because ``load`` does not know which there are.
+"""
+
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass, field
+
+from generator.errors import Source, nearest
+from generator.load.content import topics_of
+from generator.load.faults import Faults
+from generator.model.blocks import (
+    Block,
+    Bullets,
+    Call,
+    Emphasis,
+    Guard,
+    Inline,
+    Paragraph,
+    Standalone,
+    Steps,
+    Strong,
+    Table,
+    TopicLink,
+)
+from generator.model.catalogue import Catalogue, Kind
+from generator.model.content import Market, Outline, SafetyMessage, Terms
+from generator.model.sourced import Given
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """The names that may be used. An empty collection means that its files could not be read: nothing is checked."""
+
+    traits: Collection[str] = ()
+    topics: Collection[str] = ()
+    messages: Collection[str] = ()
+    terms: Collection[str] = ()
+    tied: Collection[str] = ()
+    points: Collection[str] = ()
+    sentences: Collection[str] = ()
+    slots: Collection[str] = field(default=())
+
+
+def known_names(
+    catalogue: Catalogue,
+    outline: Outline | None,
+    safety: dict[str, SafetyMessage],
+    markets: dict[str, Market],
+    terms: Terms | None,
+) -> Known:
+    """Return every name that content may use."""
+    return Known(
+        traits=frozenset(_first_traits(catalogue, markets)) | {trait.id for trait in catalogue.derived},
+        topics=frozenset(topics_of(outline)) if outline else (),
+        messages=frozenset(safety),
+        terms=frozenset(terms.trade) if terms else (),
+        tied=frozenset(words.id for words in terms.tied) if terms else (),
+        points=frozenset(f"{slot}.{point}" for slot, kind in _filled(catalogue) for point in kind.points),
+        sentences=frozenset(f"{slot}.{key}" for slot, kind in _filled(catalogue) for key in kind.say),
+        slots=frozenset(catalogue.slots),
+    )
+
+
+def _filled(catalogue: Catalogue) -> Iterator[tuple[str, Kind]]:
+    """Return each kind with each slot it fills."""
+    for kind in catalogue.kinds.values():
+        for slot in (kind.slot, *(given.value for given in kind.also_fills)):
+            yield slot, kind
+
+
+def _first_traits(catalogue: Catalogue, markets: Iterable[str]) -> Iterator[str]:
+    """Return the traits that are not derived."""
+    yield from ("single-axle", "twin-axle")
+    yield from (f"market-{market}" for market in markets)
+    yield from (slot.trait for slot in catalogue.slots.values())
+    yield from (trait.value for kind in catalogue.kinds.values() for trait in kind.traits)
+
+
+class ReferenceCheck:
+    """Checks names against the known ones and adds a fault for each that is unknown."""
+
+    def __init__(self, known: Known, faults: Faults) -> None:
+        self._known, self._faults = known, faults
+
+    def name(self, what: str, word: str, source: Source, names: Collection[str]) -> None:
+        """Check one name."""
+        if names and word not in names:
+            self._faults.add(f'unknown {what} "{word}"', source, nearest(word, names))
+
+    def names(self, what: str, words: Iterable[Given[str]], names: Collection[str]) -> None:
+        """Check names that carry their position."""
+        for word in words:
+            self.name(what, word.value, word.source, names)
+
+    # --- catalogue
+
+    def catalogue(self, catalogue: Catalogue, first: Collection[str]) -> None:
+        """Check kinds, rules and derived traits; ``first`` are the traits that are not derived."""
+        known = self._known
+        for kind in catalogue.kinds.values():
+            self.names("safety message", kind.hazards, known.messages)
+            self.names("topic", kind.must_answer, known.topics)
+            self.names("topic", (c.means for c in kind.controls.values() if c.means), known.topics)
+        for rule in catalogue.rules:
+            self.names("trait", (*rule.when, *rule.need, *rule.exclude), known.traits)
+        earlier = set(first)
+        for trait in catalogue.derived:
+            if trait.id in earlier:
+                self._faults.add(f'trait "{trait.id}" exists already', trait.source, "choose another name")
+            self.names("trait", (*trait.any, *trait.all, *trait.none), earlier)
+            earlier.add(trait.id)
+
+    # --- content beside blocks
+
+    def outline(self, outline: Outline) -> None:
+        """Check that phases name topics that stand on a page."""
+        for phase in outline.phases.values():
+            self.names("topic", phase.topics, self._known.topics)
+
+    def terms(self, terms: Terms) -> None:
+        """Check the traits that words are tied to."""
+        self.names("trait", (words.trait for words in terms.tied), self._known.traits)
+
+    # --- blocks
+
+    def block(self, block: Block) -> None:
+        """Check front matter and body of a block."""
+        known = self._known
+        self.names("topic", [block.topic], known.topics)
+        self.names("trait", (*block.applies.all, *block.applies.none), known.traits)
+        self.names("safety message", block.hazards, known.messages)
+        for point in block.at:
+            self._point(point.value, point.source)
+        for group in block.allow:
+            self.name("group of tied words", group, block.source, known.tied)
+        for guard in _guards(block):
+            for trait in (*guard.all, *guard.none):
+                self.name("trait", trait, guard.source, known.traits)
+        for item in _inlines(block):
+            if isinstance(item, TopicLink):
+                self.name("topic", item.topic, item.source, known.topics)
+            elif isinstance(item, Call):
+                self._call(item)
+        for node in block.body:
+            for step in node.items if isinstance(node, Steps) else ():
+                self.names("safety message", step.safety, known.messages)
+
+    def _point(self, path: str, source: Source) -> None:
+        slot, _, _ = path.partition(".")
+        if self._known.slots and slot not in self._known.slots:
+            self._faults.add(f'unknown slot "{slot}"', source, nearest(slot, self._known.slots))
+            return
+        points = self._known.points
+        if points and path not in points:
+            near = sorted(name for name in points if name.startswith(f"{slot}."))
+            self._faults.add(f'no kind of "{slot}" has the point "{path}"', source, nearest(path, near))
+
+    def _call(self, call: Call) -> None:
+        if call.name == "place":
+            self._point(call.argument, call.source)
+        elif call.name == "term":
+            self.name("term", call.argument, call.source, self._known.terms)
+        elif call.name == "say":
+            self._say(call)
+
+    def _say(self, call: Call) -> None:
+        if self._known.sentences and call.argument not in self._known.sentences:
+            slot = call.argument.partition(".")[0]
+            near = sorted(name for name in self._known.sentences if name.startswith(f"{slot}."))
+            self._faults.add(f'no kind says "{call.argument}"', call.source, nearest(call.argument, near))
+
+
+def first_traits(catalogue: Catalogue, markets: Iterable[str]) -> frozenset[str]:
+    """Return the traits that a van has without any derived one."""
+    return frozenset(_first_traits(catalogue, markets))
+
+
+def _guards(block: Block) -> Iterator[Guard]:
+    """Return every guard of a block's body."""
+    for node in block.body:
+        if isinstance(node, Paragraph):
+            candidates = [node.guard, *(line.guard for line in node.lines)]
+        elif isinstance(node, Steps | Bullets):
+            entries = list(node.items)
+            candidates = [guard for item in entries for guard in (item.guard, *(line.guard for line in item.lines))]
+        elif isinstance(node, Table):
+            candidates = [row.guard for row in node.rows]
+        else:
+            candidates = [node.guard] if isinstance(node, Standalone) else []
+        yield from (guard for guard in candidates if guard is not None)
+
+
+def _inlines(block: Block) -> Iterator[Inline]:
+    """Return every piece of a block's lines, those inside others too."""
+    for node in block.body:
+        if isinstance(node, Paragraph):
+            pieces = [piece for line in node.lines for piece in line.content]
+        elif isinstance(node, Steps | Bullets):
+            pieces = [piece for item in node.items for line in item.lines for piece in line.content]
+        elif isinstance(node, Table):
+            pieces = [piece for cells in (node.head, *(row.cells for row in node.rows)) for cell in cells for piece in cell]
+        else:
+            pieces = [node.call] if isinstance(node, Standalone) else []
+        yield from _with_inner(pieces)
+
+
+def _with_inner(pieces: Iterable[Inline]) -> Iterator[Inline]:
+    for piece in pieces:
+        yield piece
+        if isinstance(piece, Strong | Emphasis | TopicLink):
+            yield from _with_inner(piece.children)
