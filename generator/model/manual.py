@@ -87,12 +87,15 @@ class Heading:
     anchor: str
 
 
+Role = Literal["", "lead", "note", "undo", "stop"]
+
+
 @dataclass(frozen=True, slots=True)
 class Paragraph:
     """Lines, each on its own line. ``role`` lets a template style it."""
 
     lines: tuple[Line, ...]
-    role: Literal["", "lead", "note", "undo", "stop"] = ""
+    role: Role = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +185,12 @@ class Find:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """A part of a page with a role of its own: "emergency", "van", "phases", "do", "wrong", "dealer"."""
+    """A part of a page with a role of its own.
+
+    On the start page: "emergency", "find", "van", "phases", "wrong", "numbers", "systems", "more". On a place page:
+    "where", "limit", "here", "do", "wrong", "read", "near". On an emergency page: "call", "shut-offs".
+    At the end of every page: "related" (at most four links), "dealer".
+    """
 
     role: str
     children: tuple["Node", ...]

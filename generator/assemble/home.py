@@ -1,0 +1,102 @@
+"""The start page: emergencies, find, the van, phases, faults, numbers, all systems.
+
+Order after the owner site brief; the top line and the foot rail are left to the templates.
+"""
+
+from collections.abc import Iterator
+
+from generator.assemble.book import Book, link_to, own_page
+from generator.assemble.checklists import checklist_links
+from generator.assemble.places import place_link
+from generator.assemble.sitemap import ABOUT, CONTENTS, HOME, LIGHTS, NUMBERS, SAFETY
+from generator.assemble.words import slug
+from generator.model import manual as m
+
+# Shown first, in this order; every other emergency is one link further.
+_FIRST = ("emergency/carbon-monoxide", "emergency/fire", "emergency/electric-shock", "emergency/gas-smell")
+_BY_ITSELF = "emergency/gas-off"
+_KEY_NUMBERS = ("ball-load-empty", "payload", "tyre-pressure", "gas-days-typical", "battery-days", "water-days")
+_NEW_OWNER = ("trip/new-owner", "trip/first-evening")
+
+
+def home_page(book: Book, has_lights: bool) -> m.Page:
+    """Return the start page; ``has_lights`` says whether there is a page of lights and sounds."""
+    body = (
+        *_emergency(book),
+        m.Group("find", (m.Find(),)),
+        *_van(book),
+        *_phases(book),
+        *_wrong(book, has_lights),
+        *_numbers(book),
+        *_systems(book),
+        *_more(book),
+    )
+    return own_page(book, HOME, "Start", "home", body, crumbs=(), page_id="start")
+
+
+def _emergency(book: Book) -> Iterator[m.Node]:
+    first = [link_to(book, topic) for topic in _FIRST if topic in book.written]
+    sections = dict.fromkeys(page.section.title for page in book.site.pages if page.section.role == "emergency")
+    others = [m.LinkItem(CONTENTS, slug(title), "Every emergency") for title in sections]
+    alone = [link_to(book, _BY_ITSELF)] if _BY_ITSELF in book.written else []
+    lists = tuple(m.Links(tuple(items)) for items in (first, alone, others[:1]) if items)
+    if lists:
+        yield m.Group("emergency", (m.Heading(2, "Emergency", "emergency"), *lists))
+
+
+def _van(book: Book) -> Iterator[m.Node]:
+    children: list[m.Node] = [m.Heading(2, "The van", "van"), m.FragmentHole("drawing/van")]
+    for where, title in (("outside", "Outside"), ("inside", "Inside")):
+        if items := tuple(place_link(place) for place in book.van.places if place.where == where):
+            children += [m.Heading(3, title, where), m.Links(items)]
+    yield m.Group("van", tuple(children))
+
+
+def _phases(book: Book) -> Iterator[m.Node]:
+    if items := checklist_links(book):
+        yield m.Group("phases", (m.Heading(2, "What are you about to do?", "phases"), m.Links(items)))
+
+
+def _wrong(book: Book, has_lights: bool) -> Iterator[m.Node]:
+    children: list[m.Node] = []
+    if has_lights:
+        children.append(m.Links((m.LinkItem(LIGHTS, "", "Lights and sounds"),)))
+    for title, topics in _faults_by_section(book).items():
+        items = tuple(link_to(book, topic) for topic in topics)
+        children += [m.Heading(3, title, f"wrong-{slug(title)}"), m.Links(items)]
+    if children:
+        yield m.Group("wrong", (m.Heading(2, "Something is not right", "wrong"), *children))
+
+
+def _faults_by_section(book: Book) -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for page in book.site.pages:
+        for block in page.blocks:
+            if block.form == "fault":
+                found.setdefault(page.section.title, []).append(block.topic.value)
+    return found
+
+
+def _numbers(book: Book) -> Iterator[m.Node]:
+    present = [number for number in _KEY_NUMBERS if number in book.van.numbers.numbers]
+    if present:
+        verdicts = (m.FragmentHole(f"verdict/{number}") for number in present)
+        more = m.Links((m.LinkItem(NUMBERS, "", "How these numbers were worked out"),))
+        yield m.Group("numbers", (m.Heading(2, "Your numbers", "numbers"), *verdicts, more))
+
+
+def _systems(book: Book) -> Iterator[m.Node]:
+    titles = dict.fromkeys(page.section.title for page in book.site.pages)
+    items = tuple(m.LinkItem(CONTENTS, slug(title), title) for title in titles)
+    if items:
+        yield m.Group("systems", (m.Heading(2, "All systems", "systems"), m.Links(items)))
+
+
+def _more(book: Book) -> Iterator[m.Node]:
+    items = [link_to(book, topic) for topic in _NEW_OWNER if topic in book.written]
+    items.append(m.LinkItem(SAFETY, "", "All safety messages"))
+    items.append(m.LinkItem(ABOUT, "", "About this manual"))
+    # Their file names are known once the files are: ``fill`` writes them.
+    items.append(m.LinkItem("site/single", "", "Keep a copy: the whole manual in one file"))
+    items.append(m.LinkItem("site/zip", "", "Keep a copy: all pages, zipped"))
+    yield m.Group("more", (m.Links(tuple(items)),))

@@ -1,0 +1,130 @@
+"""Resolves links and calls inside a line: to pages, holes, code plates, trade words and sentences of a kind.
+
+Guards, and what lines make up, are left to ``prose``.
+"""
+
+from collections.abc import Iterable
+
+from generator.assemble.choose import missing_traits
+from generator.assemble.faults import Faults
+from generator.assemble.sitemap import Sitemap
+from generator.assemble.van import Van
+from generator.errors import Source, nearest
+from generator.model import blocks as b
+from generator.model import manual as m
+from generator.model.catalogue import Catalogue
+from generator.model.content import Content
+
+
+class Inliner:
+    """Resolves inlines for one van; what this van does not have becomes a fault where it was written."""
+
+    def __init__(self, content: Content, catalogue: Catalogue, van: Van, site: Sitemap, faults: Faults) -> None:
+        self.van, self._content, self._catalogue = van, content, catalogue
+        self._site, self._faults = site, faults
+
+    def line(self, inlines: Iterable[b.Inline]) -> m.Line:
+        """Return a finished line; what could not be resolved leaves a gap and a fault."""
+        return tuple(done for inline in inlines for done in self._inline(inline))
+
+    def _inline(self, inline: b.Inline) -> m.Line:
+        match inline:
+            case b.Text():
+                return (inline,)
+            case b.Strong(children):
+                return (m.Strong(self.line(children)),)
+            case b.Emphasis(children):
+                return (m.Emphasis(self.line(children)),)
+            case b.TopicLink(topic, children, source):
+                return self._link(topic, self.line(children), source)
+            case b.Call():
+                return self._call(inline)
+
+    def _link(self, topic: str, words: m.Line, source: Source) -> m.Line:
+        target = self._site.targets.get(topic)
+        if target is None:
+            hint = self._how_to_guard(topic)
+            self._faults.add(f"links to {topic}, which this van does not have ({self._van_name})", source, hint)
+            return words
+        return (m.Ref(target.path, target.anchor, words),)
+
+    @property
+    def _van_name(self) -> str:
+        return f"{self.van.caravan.model}, {self.van.caravan.tail}"
+
+    def _how_to_guard(self, topic: str) -> str:
+        """Return the guard that would keep a link out of this van: the shortest one any block asks for."""
+        answering = [block for block in self._content.blocks if block.topic.value == topic]
+        if not answering:
+            return nearest(topic, {block.topic.value for block in self._content.blocks})
+        wanted = [missing_traits(block, self.van) for block in answering]
+        needs, excludes = min(wanted, key=lambda traits: len(traits[0]) + len(traits[1]))
+        guard = ", ".join(needs + tuple(f"not {trait}" for trait in excludes))
+        return f"guard the line with {{{guard}}}"
+
+    def _call(self, call: b.Call) -> m.Line:
+        match call.name:
+            case "number":
+                return self._number(call)
+            case "term":
+                return self._term(call)
+            case "place":
+                return self._place(call)
+            case "say":
+                return self._say(call)
+            case _:
+                why = "opens a step" if call.name == "safety" else "stands as a paragraph of its own"
+                self._faults.add(f"{call.name} {why}, not inside a line", call.source)
+                return ()
+
+    def _number(self, call: b.Call) -> m.Line:
+        if call.argument not in self.van.numbers.numbers:
+            self._absent(call, f"number {call.argument}", nearest(call.argument, self.van.numbers.numbers))
+        return (m.TextHole(f"number/{call.argument}"),)
+
+    def _term(self, call: b.Call) -> m.Line:
+        word = self.van.term(call.argument)
+        if word is None:
+            market = self.van.caravan.market.id
+            hint = nearest(call.argument, self.van.terms.trade)
+            if call.argument in self.van.terms.trade:
+                hint = f'give it a word for "{market}" or a default'
+            self._faults.add(f'no trade word "{call.argument}" for market {market}', call.source, hint)
+        return (b.Text(word or call.argument),)
+
+    def _place(self, call: b.Call) -> m.Line:
+        places = self.van.where(call.argument)
+        if not places:
+            self._absent(call, f"point {call.argument}", self._slot_hint(call))
+        line: list[m.Inline] = []
+        for place in places:
+            line += [b.Text(" and ")] if line else []
+            line.append(m.PlaceRef(place.code, place.name))
+        return tuple(line)
+
+    def _say(self, call: b.Call) -> m.Line:
+        sentences = self.van.say(call.argument)
+        if not sentences:
+            self._absent(call, f"sentence {call.argument}", self._slot_hint(call))
+        for sentence in sentences:
+            if "{{" in sentence.value:
+                self._faults.add("a sentence of a kind holds a call", sentence.source, "write plain words")
+        return (b.Text(" ".join(sentence.value for sentence in sentences)),)
+
+    def _slot_hint(self, call: b.Call) -> str:
+        """Say which guard is missing when the slot is empty, or what the fitted kind offers instead."""
+        slot, _, name = call.argument.partition(".")
+        fitted = self.van.fitted(slot)
+        if slot not in self._catalogue.slots:
+            return nearest(slot, self._catalogue.slots)
+        if not fitted:
+            return f"guard the line with {{{self._catalogue.slots[slot].trait}}}"
+        kind = fitted[0].kind
+        if call.name == "place" and kind.points.get(name) == "optional":
+            return f'"{name}" is optional and this van does not give it'
+        offered = kind.points if call.name == "place" else kind.say
+        return f"{slot}/{kind.id} has: " + (", ".join(offered) or "nothing")
+
+    def _absent(self, call: b.Call, what: str, hint: str) -> None:
+        message = f"{call.name} asks for {what}, which this van does not have ({self._van_name})"
+        self._faults.add(message, call.source, hint)

@@ -1,0 +1,86 @@
+"""Lights and sounds: every lamp, message and sound of this van, by place and name, each to its topic.
+
+Made from the files of the kinds that are fitted.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from generator.assemble.book import Book, own_page
+from generator.assemble.sitemap import LIGHTS
+from generator.errors import nearest
+from generator.model import manual as m
+from generator.model.blocks import Text
+from generator.model.caravan import Equipment, Place
+from generator.model.catalogue import Control
+
+TITLE = "Lights and sounds"
+
+
+@dataclass(frozen=True, slots=True)
+class _Signal:
+    equipment: Equipment
+    control: Control
+    place: Place
+
+
+_PARTS: tuple[tuple[str, str, Callable[[Control], str | None]], ...] = (
+    ("Lamps", "Colour", lambda control: control.lamp),
+    ("Messages", "What it shows", lambda control: control.message),
+    ("Sounds", "What you hear", lambda control: control.sound),
+)
+
+
+def lights_page(book: Book) -> m.Page | None:
+    """Return the page, or nothing where no lamp, message or sound is known.
+
+    Faults: a meaning whose topic this van does not answer.
+    """
+    signals = tuple(_signals(book))
+    body = tuple(node for part in _PARTS for node in _table(signals, *part, book))
+    return own_page(book, LIGHTS, TITLE, "lights", body) if body else None
+
+
+def _signals(book: Book) -> Iterator[_Signal]:
+    for one in book.van.caravan.equipment:
+        for control in one.kind.controls.values():
+            place = book.van.by_code.get(one.at.get(control.at.value, ""))
+            if place is not None:  # an optional point that this van lacks has no lamp either
+                yield _Signal(one, control, place)
+
+
+def _table(
+    signals: tuple[_Signal, ...], title: str, head: str, seen: Callable[[Control], str | None], book: Book
+) -> Iterator[m.Node]:
+    """Yield heading and table of one kind of signal, by place in walking order, then by name."""
+    order = {place.code: number for number, place in enumerate(book.van.places)}
+    mine = [(seen(signal.control) or "", signal) for signal in signals if seen(signal.control)]
+    mine.sort(key=lambda pair: (order[pair[1].place.code], pair[0]))
+    if mine:
+        yield m.Heading(2, title, title.lower())
+        columns = ("Where", "What it is", head, "What it tells you")
+        rows = tuple(_row(shown, signal, book) for shown, signal in mine)
+        yield m.Table(tuple((Text(column),) for column in columns), rows)
+
+
+def _row(shown: str, signal: _Signal, book: Book) -> tuple[m.Line, ...]:
+    control = signal.control
+    name = control.name or signal.equipment.slot.name
+    where = m.PlaceRef(signal.place.code, signal.place.name)
+    return (where,), (Text(name),), (Text(shown),), (*_tells(control), *_read(control, book))
+
+
+def _tells(control: Control) -> Iterator[m.Inline]:
+    if control.shows:
+        yield Text(f"{control.shows} " if control.means else control.shows)
+
+
+def _read(control: Control, book: Book) -> Iterator[m.Inline]:
+    if control.means is None:
+        return
+    topic, target = control.means.value, book.site.targets.get(control.means.value)
+    if target is None:
+        message = f"means {topic}, which this van does not have ({book.van.caravan.model}, {book.van.caravan.tail})"
+        book.faults.add(message, control.means.source, nearest(topic, book.site.targets))
+    else:
+        yield m.Ref(target.path, target.anchor, (Text(target.title),))

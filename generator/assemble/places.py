@@ -1,0 +1,119 @@
+"""Place pages: what you can do, and what to read, standing in front of a locker, valve or switch.
+
+The label and the drawing of a place are left to later stages.
+"""
+
+from collections.abc import Iterator
+
+from generator.assemble.book import Book, link_to, own_page
+from generator.assemble.safety import gravest_first
+from generator.assemble.sitemap import START, place_path
+from generator.assemble.words import messages_of
+from generator.model import manual as m
+from generator.model.blocks import Block, Text
+from generator.model.caravan import Equipment, Place
+
+_FORMS = {
+    "do": ("Do here", ("procedure",)),
+    "wrong": ("If it goes wrong here", ("emergency", "fault")),
+    "read": ("Read about it", ("description", "reference")),
+}
+
+
+def place_pages(book: Book) -> tuple[m.Page, ...]:
+    """Return the page of every place, in walking order.
+
+    Faults: a place with a label and nothing to read on its page.
+    """
+    return tuple(_page(place, book) for place in book.van.places)
+
+
+def _page(place: Place, book: Book) -> m.Page:
+    blocks = blocks_at(place, book)
+    if place.label and not blocks and place.max_contents is None:
+        hint = "put a point of some equipment here, give it max_contents, or set label: false"
+        book.faults.add(f'place {place.code} "{place.name}" has a label and nothing on its page', place.source, hint)
+    body = [*_where(place), *_limit(place, book), *_here(place, book)]
+    body += [group for role in _FORMS for group in _group(role, blocks, book)]
+    return own_page(
+        book,
+        place_path(place.code),
+        place.name,
+        "place",
+        (*body, *_near(place, book)),
+        crumbs=(START, ("The van", "index.html#van")),
+        plate=place.code,
+        page_id=place.code,
+    )
+
+
+def blocks_at(place: Place, book: Book) -> tuple[Block, ...]:
+    """Return the blocks with a point at ``place``, in outline order."""
+    blocks = (written.block for written in book.written.values())
+    return tuple(block for block in blocks if place in book.van.places_of(block))
+
+
+def _where(place: Place) -> Iterator[m.Node]:
+    side = m.Paragraph(((Text("Outside the van." if place.where == "outside" else "Inside the van."),),))
+    if place.position is None:
+        yield m.Group("where", (side,))
+    else:
+        yield m.Group("where", (side, m.FragmentHole(f"drawing/place/{place.code}")))
+
+
+def _limit(place: Place, book: Book) -> Iterator[m.Node]:
+    lines: list[m.Line] = []
+    if place.max_contents is not None:
+        lines.append((Text("Load limit here: "), m.TextHole(f"place/{place.code}/limit"), Text(".")))
+    if place.code in book.van.numbers.place_limits:
+        lines.append((Text("Room left: "), m.TextHole(f"place/{place.code}/left"), Text(".")))
+    if lines:
+        yield m.Group("limit", (m.Paragraph(tuple(lines)),))
+
+
+def _here(place: Place, book: Book) -> Iterator[m.Node]:
+    if names := fitted_at(place, book):
+        items = tuple(((Text(name),),) for name in names)
+        yield m.Group("here", (m.Heading(2, "What is here", "here"), m.Bullets(items)))
+
+
+def fitted_at(place: Place, book: Book) -> tuple[str, ...]:
+    """Return the parts of equipment at ``place`` in words: "Water heater: drain", "Hob"."""
+    found = (
+        _part(one, point) for one in book.van.caravan.equipment for point, code in one.at.items() if code == place.code
+    )
+    return tuple(dict.fromkeys(found))
+
+
+def _part(one: Equipment, point: str) -> str:
+    words = point.replace("_", " ")
+    return one.slot.name if words in one.slot.name.lower() else f"{one.slot.name}: {words}"
+
+
+def _group(role: str, blocks: tuple[Block, ...], book: Book) -> Iterator[m.Group]:
+    title, forms = _FORMS[role]
+    chosen = sorted((block for block in blocks if block.form in forms), key=lambda block: forms.index(block.form))
+    if chosen:
+        items = tuple(link_to(book, block.topic.value, _warning(block, book)) for block in chosen)
+        yield m.Group(role, (m.Heading(2, title, role), m.Links(items)))
+
+
+def _warning(block: Block, book: Book) -> str:
+    """Say which signal word stands before the steps; the messages themselves are read there, in full."""
+    messages = gravest_first(messages_of(book.written[block.topic.value].nodes))
+    return f"Read its {messages[0].signal} first." if messages else ""
+
+
+def _near(place: Place, book: Book) -> Iterator[m.Node]:
+    """Yield the places before and after this one in walking order."""
+    places = book.van.places
+    here = places.index(place)
+    neighbours = places[max(here - 1, 0) : here] + places[here + 1 : here + 2]
+    if neighbours:
+        items = tuple(place_link(one) for one in neighbours)
+        yield m.Group("near", (m.Heading(2, "Next to it", "near"), m.Links(items)))
+
+
+def place_link(place: Place) -> m.LinkItem:
+    """Return a link row to a place, with its plate."""
+    return m.LinkItem(place_path(place.code), "", place.name, plate=place.code)

@@ -1,0 +1,68 @@
+"""The pages beside the topics: all systems, how the numbers were worked out, all safety messages.
+
+The working of a number is turned into HTML by ``fill``.
+"""
+
+from collections.abc import Iterator
+
+from generator.assemble.book import Book, own_page
+from generator.assemble.checklists import checklist_links
+from generator.assemble.places import place_link
+from generator.assemble.safety import gravest_first, signal_words
+from generator.assemble.sitemap import ABOUT, CONTENTS, LIGHTS, NUMBERS, SAFETY, TopicPage
+from generator.assemble.values import working_hole, workings
+from generator.assemble.words import messages_of, slug
+from generator.model import manual as m
+from generator.model.blocks import Text
+from generator.model.content import SafetyMessage
+
+
+def contents_page(book: Book, has_lights: bool) -> m.Page:
+    """Return every section with its pages, then checklists, places and reference pages."""
+    parts = [(title, tuple(m.LinkItem(p.path, "", p.title) for p in pages)) for title, pages in _sections(book)]
+    parts.append(("Checklists", checklist_links(book)))
+    parts.append(("Places", tuple(place_link(place) for place in book.van.places)))
+    parts.append(("About the numbers and words", _reference_links(has_lights)))
+    body = tuple(node for title, items in parts if items for node in (m.Heading(2, title, slug(title)), m.Links(items)))
+    return own_page(book, CONTENTS, "All systems", "list", body)
+
+
+def _sections(book: Book) -> Iterator[tuple[str, list[TopicPage]]]:
+    for section in book.content.outline.sections:
+        if pages := [page for page in book.site.pages if page.section is section]:
+            yield section.title, pages
+
+
+def _reference_links(has_lights: bool) -> tuple[m.LinkItem, ...]:
+    links = [m.LinkItem(LIGHTS, "", "Lights and sounds")] if has_lights else []
+    links.append(m.LinkItem(NUMBERS, "", "How these numbers were worked out"))
+    links.append(m.LinkItem(SAFETY, "", "All safety messages"))
+    links.append(m.LinkItem(ABOUT, "", "About this manual"))
+    return tuple(links)
+
+
+def numbers_page(book: Book) -> m.Page:
+    """Return the working of every number, group by group."""
+    lead = "Each number stands with what it was made from. Where a plate on the van says less, the plate wins."
+    body: list[m.Node] = [m.Paragraph(((Text(lead),),), "lead")]
+    for group in workings(book.van.numbers):
+        body += [m.Heading(2, group, slug(group)), m.FragmentHole(working_hole(group))]
+    return own_page(book, NUMBERS, "How these numbers were worked out", "numbers", tuple(body))
+
+
+def safety_page(book: Book) -> m.Page:
+    """Return every message of this manual by section, after what the signal words mean."""
+    body: list[m.Node] = [m.Heading(2, "What the words mean", "signal-words"), signal_words()]
+    for title, messages in messages_by_section(book).items():
+        body += [m.Heading(2, title, slug(title)), *(m.SafetyBox(message) for message in messages)]
+    return own_page(book, SAFETY, "All safety messages", "safety", tuple(body))
+
+
+def messages_by_section(book: Book) -> dict[str, tuple[SafetyMessage, ...]]:
+    """Return the messages printed in each section, gravest first; one used in two sections stands in both."""
+    found: dict[str, dict[str, SafetyMessage]] = {}
+    for page in book.site.pages:
+        for block in page.blocks:
+            for message in messages_of(book.written[block.topic.value].nodes):
+                found.setdefault(page.section.title, {})[message.id] = message
+    return {title: gravest_first(messages.values()) for title, messages in found.items()}

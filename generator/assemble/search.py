@@ -1,0 +1,100 @@
+"""What search knows: one entry per topic, place, checklist and reference page; no values.
+
+Ranking is left to the script in the site template.
+"""
+
+import re
+from collections.abc import Iterator
+
+from generator.assemble.book import Book
+from generator.assemble.mentions import speaks_of_missing
+from generator.assemble.places import blocks_at, fitted_at
+from generator.assemble.prose import Written
+from generator.assemble.sitemap import place_path
+from generator.assemble.words import all_nodes, plain, text_of
+from generator.model import manual as m
+
+_SENTENCE = re.compile(r".+?[.?!…](?=\s|$)")
+_OWN_WORDS = {
+    "lights": ("lamp", "red", "green", "beep", "flashing", "alarm", "warning light"),
+    "numbers": ("payload", "weight", "plate", "limit", "calculation"),
+    "safety": ("danger", "warning", "caution"),
+    "checklist": ("checklist", "tick", "list"),
+}
+
+
+def search_entries(book: Book, own: tuple[m.Page, ...]) -> tuple[m.SearchEntry, ...]:
+    """Return the entries: topics in reading order, places in walking order, then the pages in ``own``."""
+    topics = (_topic(written, book) for written in book.written.values())
+    return (*topics, *_places(book), *(_own(page) for page in own))
+
+
+def _topic(written: Written, book: Book) -> m.SearchEntry:
+    block, target = written.block, book.site.targets[written.block.topic.value]
+    place = book.van.first_place(block)
+    return m.SearchEntry(
+        path=target.path,
+        anchor=target.anchor,
+        title=target.title,
+        section=target.section,
+        plate=place.code if place else "",
+        words=block.words,
+        answer=answer_of(written.nodes),
+        text=text_of(written.nodes),
+    )
+
+
+def answer_of(nodes: tuple[m.Node, ...]) -> str:
+    """Return the first line of the answer: the first step, else the first sentence."""
+    lines = [node.items[0].lines[0] for node in all_nodes(nodes) if isinstance(node, m.Steps)]
+    if lines:
+        return plain(lines[0])
+    lines = [node.lines[0] for node in all_nodes(nodes) if isinstance(node, m.Paragraph)]
+    lines += [node.items[0][0] for node in all_nodes(nodes) if isinstance(node, m.Bullets)]
+    text = plain(lines[0]) if lines else ""
+    match = _SENTENCE.match(text)
+    return match.group() if match else text
+
+
+def _places(book: Book) -> Iterator[m.SearchEntry]:
+    for place in book.van.places:
+        titles = tuple(block.title.value for block in blocks_at(place, book))
+        fitted = fitted_at(place, book)
+        yield m.SearchEntry(
+            path=place_path(place.code),
+            anchor="",
+            title=place.name,
+            section="Outside" if place.where == "outside" else "Inside",
+            plate=place.code,
+            words=(place.code, *fitted),
+            answer=", ".join(fitted) or ", ".join(titles),
+            text=" ".join((place.name, *fitted, *titles)),
+        )
+
+
+def _own(page: m.Page) -> m.SearchEntry:
+    return m.SearchEntry(
+        path=page.path,
+        anchor="",
+        title=page.title,
+        section=page.section,
+        plate=page.plate,
+        words=_OWN_WORDS.get(page.template, ()),
+        answer=_own_answer(page),
+        text=text_of(
+            node for node in page.body if not (isinstance(node, m.Group) and node.role in ("related", "dealer"))
+        ),
+    )
+
+
+def _own_answer(page: m.Page) -> str:
+    checks = [node for node in page.body if isinstance(node, m.Checks)]
+    if checks:
+        return plain(checks[0].items[0].line)
+    return answer_of(tuple(node for node in page.body if not isinstance(node, m.Group)))
+
+
+def synonyms_of(book: Book) -> tuple[tuple[str, ...], ...]:
+    """Return the groups of words owners use alike, without those that speak of what is not fitted."""
+    groups = (tuple(word for word in group if not speaks_of_missing(word, book.van)) for group in book.van.terms.asked)
+    return tuple(group for group in groups if len(group) > 1)

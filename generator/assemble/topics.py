@@ -1,0 +1,109 @@
+"""Topic pages: the blocks of a page in outline order, each with its safety messages before its first step.
+
+An emergency page starts with its first action instead; calls and shut-offs follow it.
+"""
+
+from collections.abc import Iterator
+
+from generator.assemble.book import Book, closing, related_to
+from generator.assemble.faults import Faults
+from generator.assemble.mentions import speaks_of_missing
+from generator.assemble.prose import Written
+from generator.assemble.safety import gravest_first, look_up
+from generator.assemble.sitemap import CONTENTS, START, TopicPage, anchor_of
+from generator.assemble.words import messages_of, slug
+from generator.model import manual as m
+from generator.model.blocks import Text
+from generator.model.content import Content
+
+# Where an owner cuts something off or finds something to fight a fire with, most urgent first.
+_SHUT_OFFS = (
+    ("gas.shut_off", "Shut the gas here"),
+    ("gas.bottles", "Gas bottles"),
+    ("consumer_unit.unit", "Mains switch"),
+    ("mains_inlet.inlet", "Mains inlet"),
+    ("extinguisher.extinguisher", "Fire extinguisher"),
+    ("fire_blanket.pouch", "Fire blanket"),
+)
+
+
+def topic_pages(book: Book) -> tuple[m.Page, ...]:
+    """Return the page of every outline page that stands in this van, in reading order."""
+    return tuple(_page(page, book) for page in book.site.pages)
+
+
+def _page(page: TopicPage, book: Book) -> m.Page:
+    written = tuple(book.written[block.topic.value] for block in page.blocks)
+    body = tuple(node for one in written for node in _part(one, len(written) > 1, book))
+    place = book.van.first_place(page.blocks[0])
+    extra = tuple(_emergency_help(book)) if page.is_emergency else ()
+    return m.Page(
+        id=page.page.id.value,
+        path=page.path,
+        title=page.title,
+        template="emergency" if page.is_emergency else "topic",
+        section=page.section.title,
+        crumbs=(START, (page.section.title, f"{CONTENTS}#{slug(page.section.title)}")),
+        plate=place.code if place else "",
+        language=book.language,
+        topics=tuple(block.topic.value for block in page.blocks),
+        blocks=tuple(block.id for block in page.blocks),
+        body=(*body, *extra, *closing(related_to(page, body, book))),
+        draft=bool(messages_of(body)),
+    )
+
+
+def _part(written: Written, among_others: bool, book: Book) -> Iterator[m.Node]:
+    if among_others:
+        yield m.Heading(2, written.block.title.value, anchor_of(written.block.topic.value))
+    yield from written.nodes
+
+
+def with_messages(written: Written, content: Content, faults: Faults) -> Written:
+    """Return a block with its safety messages in place, gravest first, all before step 1.
+
+    They stand first of all; only what a fault page says an owner sees may come before them. Faults: an
+    unknown message; an emergency that does not start with its first action; a procedure without a step.
+    """
+    block, nodes = written.block, written.nodes
+    found = (look_up(given, content, faults) for given in block.hazards)
+    boxes = tuple(m.SafetyBox(message) for message in gravest_first(one for one in found if one))
+    if block.form in ("procedure", "emergency") and not any(isinstance(node, m.Steps) for node in nodes):
+        faults.add(f'"{block.title.value}" has no step left in this van', block.source, "guard fewer steps")
+    if block.form == "emergency":
+        _starts_with_action(written, bool(boxes), faults)
+        return Written(block, nodes, written.said)
+    before = _seen(nodes) if block.form == "fault" else 0
+    return Written(block, nodes[:before] + boxes + nodes[before:], written.said)
+
+
+def _seen(nodes: tuple[m.Node, ...]) -> int:
+    """Return how many nodes open a fault page with what the owner sees."""
+    count = 0
+    for node in nodes:
+        if not isinstance(node, m.Paragraph) or node.role != "lead":
+            break
+        count += 1
+    return count
+
+
+def _starts_with_action(written: Written, has_boxes: bool, faults: Faults) -> None:
+    first = written.nodes[0] if written.nodes else None
+    if first is not None and not isinstance(first, m.Steps):
+        source = written.block.body[0].source if written.block.body else written.block.source
+        faults.add("an emergency starts with its first action", source, "move the words under the steps")
+    if has_boxes or (isinstance(first, m.Steps) and first.items[0].safety):
+        hint = "say the caution as the action itself"
+        faults.add("an emergency has no safety message before its first action", written.block.source, hint)
+
+
+def _emergency_help(book: Book) -> Iterator[m.Node]:
+    """Yield who to ring and where the shut-offs are, after the actions."""
+    numbers = [one for one in book.van.caravan.market.emergency if not speaks_of_missing(one.name, book.van)]
+    if numbers:
+        lines = tuple((Text(f"{one.name}: "), m.Call(one.number, (Text(one.number),))) for one in numbers)
+        yield m.Group("call", (m.Heading(2, "Ring for help", "call"), m.Paragraph(lines)))
+    places = [(words, place) for point, words in _SHUT_OFFS for place in book.van.where(point)]
+    if places:
+        items = tuple(((Text(f"{words}: "), m.PlaceRef(place.code, place.name)),) for words, place in places)
+        yield m.Group("shut-offs", (m.Heading(2, "Where things are", "shut-offs"), m.Bullets(items)))
