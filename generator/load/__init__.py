@@ -2,3 +2,8 @@
 
 Following references of a van is left to ``resolve``.
 """
+
+from generator.load.records import load_records
+from generator.load.workspace import load
+
+__all__ = ["load", "load_records"]

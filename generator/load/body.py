@@ -15,6 +15,7 @@ from generator.model.blocks import (
     Bullet,
     Bullets,
     Call,
+    Guard,
     Inline,
     Line,
     Node,
@@ -64,8 +65,7 @@ class _BodyReader:
             "heading": self._subheading,
         }
         for node in SyntaxTreeNode(tokens(self._text)).children:
-            reader = readers.get(node.type)
-            read = reader(node) if reader else self._refuse(node)
+            read = readers.get(node.type, self._refused)(node)
             if read is not None:
                 yield read
 
@@ -86,7 +86,7 @@ class _BodyReader:
             starts.append((row + offset + self._first, max(found, 0) + 1))
         return InlineReader(Place(self._file, tuple(starts), node.content), self._faults)
 
-    def _refuse(self, node: SyntaxTreeNode) -> None:
+    def _refused(self, node: SyntaxTreeNode) -> None:
         what, hint = _HINTS.get(node.type, (node.type, ""))
         self._faults.add(f"{what} does not work in a block", self._source(node), hint)
 
@@ -125,7 +125,8 @@ class _BodyReader:
         """Refuse calls that must stand alone, and safety calls behind words."""
         for call in (item for line in lines for item in line.content if isinstance(item, Call)):
             if call.name in _ALONE:
-                self._faults.add(f"{call.name} stands in a paragraph of its own", call.source, "set it between blank lines")
+                hint = "set it between blank lines"
+                self._faults.add(f"{call.name} stands in a paragraph of its own", call.source, hint)
             if call.name == "safety":
                 self._faults.add("a safety message opens a step", call.source, "put the call at the start of the step")
 
@@ -165,7 +166,7 @@ class _BodyReader:
         elif node.type in ("heading", "table"):
             self._faults.add(f"a {node.type} inside a {opening} does not work", self._source(node))
         else:
-            self._refuse(node)
+            self._refused(node)
 
     def _check_indent(self, paragraph: SyntaxTreeNode, opening: str) -> None:
         """Refuse a line at the margin that Markdown would take into the entry above it."""
@@ -207,22 +208,23 @@ class _BodyReader:
         return Table(rows[0].cells, tuple(rows[1:]), self._source(node))
 
     def _row(self, node: SyntaxTreeNode) -> Row:
-        guard, cells, after = None, [], 0
+        guard: Guard | None = None
+        cells, after = [], 0
         for index, cell in enumerate(node.children):
             reader = self._inline(cell.children[0], after)
             after = reader.place.starts[0][1]
             head, rest = reader.head([part for line in reader.lines(cell.children[0]) for part in line])
-            guard = self._cell_head(head, reader.start(0), index, guard)
+            self._check_cell_head(head, reader.start(0), index)
+            guard = head.guard if index == 0 else guard
             content = reader.content(rest)
             self._check_calls([Line(None, content, reader.start(0))])
             cells.append(content)
         return Row(guard, tuple(cells), self._source(node))
 
-    def _cell_head(self, head: Head, at: Source, index: int, guard: "object") -> "object":
+    def _check_cell_head(self, head: Head, at: Source, index: int) -> None:
         self._check_head(head, at, opens_step=False)
         if head.guard and index:
             self._faults.add("the guard of a row stands in its first cell", at, "move it to the left")
-        return head.guard if index == 0 else guard
 
     def _subheading(self, node: SyntaxTreeNode) -> Node | None:
         at = self._source(node)

@@ -7,6 +7,8 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
+import pint
+
 from generator import units
 from generator.errors import Source, nearest
 from generator.load.faults import Faults
@@ -98,7 +100,7 @@ def _check_default(parameter: Parameter, default: Given[str], faults: Faults) ->
 def _is_unit(text: str) -> bool:
     try:
         units.parse(f"1 {text}", text)
-    except Exception:  # noqa: BLE001
+    except (units.UnitError, pint.PintError, ValueError):
         return False
     return True
 

@@ -16,7 +16,10 @@ from generator.model.content import Market, Outline, OutlinePage, SafetyMessage,
 from generator.model.sourced import Given
 
 # File names that pages of the program's own have, and names that Windows keeps for devices; compared without case.
-_OWN_PAGES = "index 404 sw assets app edition numbers safety lights-and-sounds contents about what-changed".split()
+_OWN_PAGES = (
+    *("index", "404", "sw", "assets", "app", "edition", "numbers", "safety"),
+    *("lights-and-sounds", "contents", "about", "what-changed"),
+)
 _DEVICES = ["con", "nul", "aux", "prn", *(f"{port}{digit}" for port in ("com", "lpt") for digit in range(10))]
 _PLACE_CODE = re.compile(r"[abcdh][0-9]{1,2}")
 _SIGN = re.compile(r"[EFMPW][0-9]{3}")

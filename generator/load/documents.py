@@ -25,7 +25,7 @@ _UNWANTED = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """A file as read: its name relative to the workspace, text with ``\\n`` line ends, sha256 of its bytes."""
+    """A file as read: its name relative to the workspace, text with plain line feeds, sha256 of its bytes."""
 
     file: str
     text: str

@@ -6,6 +6,7 @@ events come one by one, so depth is bounded before anything recurses, and an ali
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 import yaml
 
@@ -62,7 +63,7 @@ def read_nodes(file: str, text: str, faults: Faults, first_line: int = 1) -> Nod
 
     Args:
         file: Name for faults.
-        text: YAML, with ``\\n`` line ends.
+        text: YAML, with plain line feeds.
         faults: Takes syntax errors, aliases, tags, repeated keys and too deep nesting.
         first_line: Line of the file at which ``text`` starts.
     """
@@ -91,7 +92,7 @@ class _Composer:
         except (yaml.YAMLError, UnicodeError) as error:
             raise _RefusedError("this is not YAML", self._at(None)) from error
 
-    def _at(self, mark: yaml.Mark | None) -> Source:
+    def _at(self, mark: Any) -> Source:
         if mark is None:
             return Source(self._file, self._first)
         return Source(self._file, mark.line + self._first, mark.column + 1)

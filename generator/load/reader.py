@@ -195,7 +195,7 @@ def _hints(wanted: type) -> dict[str, Any]:
 @cache
 def _required(wanted: type) -> tuple[str, ...]:
     has_default = (MISSING, MISSING)
-    return tuple(f.name for f in fields(wanted) if (f.default, f.default_factory) == has_default)  # type: ignore[arg-type]
+    return tuple(f.name for f in fields(wanted) if (f.default, f.default_factory) == has_default)
 
 
 def _has_id(wanted: Any) -> bool:

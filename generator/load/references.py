@@ -12,6 +12,7 @@ from generator.load.content import topics_of
 from generator.load.faults import Faults
 from generator.model.blocks import (
     Block,
+    Bullet,
     Bullets,
     Call,
     Emphasis,
@@ -19,6 +20,7 @@ from generator.model.blocks import (
     Inline,
     Paragraph,
     Standalone,
+    Step,
     Steps,
     Strong,
     Table,
@@ -183,7 +185,7 @@ def _guards(block: Block) -> Iterator[Guard]:
         if isinstance(node, Paragraph):
             candidates = [node.guard, *(line.guard for line in node.lines)]
         elif isinstance(node, Steps | Bullets):
-            entries = list(node.items)
+            entries: tuple[Step | Bullet, ...] = node.items
             candidates = [guard for item in entries for guard in (item.guard, *(line.guard for line in item.lines))]
         elif isinstance(node, Table):
             candidates = [row.guard for row in node.rows]
@@ -200,7 +202,8 @@ def _inlines(block: Block) -> Iterator[Inline]:
         elif isinstance(node, Steps | Bullets):
             pieces = [piece for item in node.items for line in item.lines for piece in line.content]
         elif isinstance(node, Table):
-            pieces = [piece for cells in (node.head, *(row.cells for row in node.rows)) for cell in cells for piece in cell]
+            rows = (node.head, *(row.cells for row in node.rows))
+            pieces = [piece for cells in rows for cell in cells for piece in cell]
         else:
             pieces = [node.call] if isinstance(node, Standalone) else []
         yield from _with_inner(pieces)

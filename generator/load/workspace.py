@@ -1,0 +1,72 @@
+"""The public function of the stage: everything of a workspace, or all its faults at once.
+
+Each kind of file is read by a module of its own.
+"""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from generator.errors import ContentError, Fault
+from generator.load.blocks import read_blocks
+from generator.load.catalogue import read_catalogue
+from generator.load.content import read_markets, read_outline, read_safety, read_terms
+from generator.load.faults import Faults
+from generator.load.references import ReferenceCheck, first_traits, known_names
+from generator.load.specs import read_dealers, read_models, read_vans
+from generator.model.blocks import Block
+from generator.model.catalogue import Catalogue
+from generator.model.content import Content, Market, Outline, SafetyMessage, Terms, Workspace
+
+
+def load(root: Path, specs: Sequence[Path] = ()) -> Workspace:
+    """Return all documents of a workspace.
+
+    Args:
+        root: The folder that holds content/ and van_specs/.
+        specs: Build sheets of the vans wanted; none means every one in van_specs/vans.
+
+    Raises:
+        ManualError: files have faults; all of them, with positions. The subclass names what must be put right
+            where that is of one sort.
+    """
+    root = root.resolve()
+    if not (root / "content").is_dir():
+        hint = "run in the folder that holds content/ and van_specs/, or name it with --workspace"
+        raise ContentError(Fault("this is no workspace: it has no folder content/", hint=hint))
+    faults = Faults()
+    catalogue, markets = read_catalogue(root, faults), read_markets(root, faults)
+    content = _content(root, catalogue, markets, faults)
+    dealers, models = read_dealers(root, faults), read_models(root, faults)
+    vans = read_vans(root, specs, faults)
+    faults.raise_any()
+    if content is None:  # a part that is missing has brought its fault
+        raise ContentError(Fault("the content cannot be read"))
+    return Workspace(catalogue=catalogue, content=content, markets=markets, dealers=dealers, models=models, vans=vans)
+
+
+def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], faults: Faults) -> Content | None:
+    outline, safety = read_outline(root, faults), read_safety(root, faults)
+    terms, blocks = read_terms(root, markets, faults), read_blocks(root, faults)
+    _check_references(catalogue, markets, outline, safety, terms, blocks, faults)
+    if outline is None or terms is None:
+        return None
+    return Content(outline=outline, blocks=blocks, safety=safety, terms=terms)
+
+
+def _check_references(
+    catalogue: Catalogue,
+    markets: dict[str, Market],
+    outline: Outline | None,
+    safety: dict[str, SafetyMessage],
+    terms: Terms | None,
+    blocks: tuple[Block, ...],
+    faults: Faults,
+) -> None:
+    check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms), faults)
+    check.catalogue(catalogue, first_traits(catalogue, markets))
+    if outline is not None:
+        check.outline(outline)
+    if terms is not None:
+        check.terms(terms)
+    for block in blocks:
+        check.block(block)
