@@ -124,6 +124,9 @@ def _van(records: Path, folder: str) -> PublishedVan | None:
             pages=tuple(_typed(page, str) for page in _typed(data["pages"], list)),
             places={code: _typed(name, str) for code, name in _typed(data["places"], dict).items()},
             record=_typed(data["record"], dict),
+            model=_typed(data.get("model", ""), str),
+            address=_typed(data.get("address", ""), str),
+            paper=tuple(_typed(name, str) for name in _typed(data.get("paper", []), list)),
         )
     except (KeyError, TypeError, ValueError) as error:
         raise _broken(records, path, f"lacks or garbles {error}") from error

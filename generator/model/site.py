@@ -49,6 +49,9 @@ class PublishedVan:
     pages: tuple[str, ...]  # paths of pages, to leave stubs for those dropped
     places: Mapping[str, str]  # code -> name
     record: Mapping[str, object]  # its edition.json
+    model: str = ""  # "Marram 480", for the list of vans
+    address: str = ""  # where it is online, ending in a slash
+    paper: tuple[str, ...] = ()  # names of its printed matter, in paper/<folder>/ of the records
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
