@@ -59,5 +59,5 @@ def _old_title(stem: str, book: Book) -> str:
             topics = {topic.value for topic in page.topics}
             titles = (block.title.value for block in book.content.blocks if block.topic.value in topics)
             return page.title or next(titles, stem.replace("-", " "))
-    phase = book.content.outline.phases.get(stem.removeprefix("checklist-"))
+    phase = book.content.outline.phases.get(stem)
     return phase.title if phase else stem.replace("-", " ")

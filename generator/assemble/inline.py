@@ -24,7 +24,7 @@ class Inliner:
         self._site, self._faults = site, faults
 
     def line(self, inlines: Iterable[b.Inline]) -> m.Line:
-        """Return a finished line; what could not be resolved leaves a gap and a fault."""
+        """Return a finished line; what could not be resolved leaves its name and a fault."""
         return tuple(done for inline in inlines for done in self._inline(inline))
 
     def _inline(self, inline: b.Inline) -> m.Line:
@@ -75,11 +75,11 @@ class Inliner:
             case _:
                 why = "opens a step" if call.name == "safety" else "stands as a paragraph of its own"
                 self._faults.add(f"{call.name} {why}, not inside a line", call.source)
-                return ()
+                return (b.Text(call.argument),)
 
     def _number(self, call: b.Call) -> m.Line:
         if call.argument not in self.van.numbers.numbers:
-            self._absent(call, f"number {call.argument}", nearest(call.argument, self.van.numbers.numbers))
+            return self._absent(call, f"number {call.argument}", nearest(call.argument, self.van.numbers.numbers))
         return (m.TextHole(f"number/{call.argument}"),)
 
     def _term(self, call: b.Call) -> m.Line:
@@ -95,7 +95,7 @@ class Inliner:
     def _place(self, call: b.Call) -> m.Line:
         places = self.van.where(call.argument)
         if not places:
-            self._absent(call, f"point {call.argument}", self._slot_hint(call))
+            return self._absent(call, f"point {call.argument}", self._slot_hint(call))
         line: list[m.Inline] = []
         for place in places:
             line += [b.Text(" and ")] if line else []
@@ -105,7 +105,7 @@ class Inliner:
     def _say(self, call: b.Call) -> m.Line:
         sentences = self.van.say(call.argument)
         if not sentences:
-            self._absent(call, f"sentence {call.argument}", self._slot_hint(call))
+            return self._absent(call, f"sentence {call.argument}", self._slot_hint(call))
         for sentence in sentences:
             if "{{" in sentence.value:
                 self._faults.add("a sentence of a kind holds a call", sentence.source, "write plain words")
@@ -125,6 +125,8 @@ class Inliner:
         offered = kind.points if call.name == "place" else kind.say
         return f"{slot}/{kind.id} has: " + (", ".join(offered) or "nothing")
 
-    def _absent(self, call: b.Call, what: str, hint: str) -> None:
+    def _absent(self, call: b.Call, what: str, hint: str) -> m.Line:
+        """Add the fault; the name stays in the line, so that one miss is not told again as an empty step."""
         message = f"{call.name} asks for {what}, which this van does not have ({self._van_name})"
         self._faults.add(message, call.source, hint)
+        return (b.Text(call.argument),)

@@ -68,8 +68,8 @@ def anchor_of(topic: str) -> str:
 
 
 def checklist_path(phase: str) -> str:
-    """Return the page of a phase; the prefix keeps it apart from an outline page of the same name."""
-    return f"checklist-{phase}.html"
+    """Return the page of a phase; an outline page may not have the name of a phase."""
+    return f"{phase}.html"
 
 
 def place_path(code: str) -> str:

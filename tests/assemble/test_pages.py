@@ -1,0 +1,367 @@
+"""The start page, place pages, checklists, lights, reference pages and stubs."""
+
+from generator.assemble.words import all_nodes, plain, text_of
+from generator.model import blocks as b
+from generator.model import manual as m
+from generator.model.content import LegalPoint
+
+from .small_van import (
+    answer,
+    block,
+    caravan,
+    content,
+    control,
+    faults,
+    fitted,
+    group,
+    manual,
+    message,
+    number,
+    numbers,
+    page,
+    place,
+    published,
+    section,
+    table,
+    tied,
+)
+
+
+def paths(nodes):
+    return [item.path for node in all_nodes(nodes) if isinstance(node, m.Links) for item in node.items]
+
+
+def titles(nodes):
+    return [node.text for node in all_nodes(nodes) if isinstance(node, m.Heading)]
+
+
+# --- start page
+
+EMERGENCIES = [
+    block(f"emergency/{name}", form="emergency", needs=["gas"] if "gas" in name else [])
+    for name in ("fire", "carbon-monoxide", "electric-shock", "gas-smell", "gas-off", "burn")
+]
+EMERGENCY = section(
+    "Emergency", *((f"e-{one.topic.value[10:]}", [one.topic.value]) for one in EMERGENCIES), role="emergency"
+)
+
+
+def test_the_start_page_shows_four_emergencies_and_turning_the_gas_off_by_itself():
+    found = group(page(manual(content(EMERGENCIES, [EMERGENCY]), caravan(traits=["gas"])), "index.html"), "emergency")
+    lists = [[item.path for item in node.items] for node in found if isinstance(node, m.Links)]
+    assert lists == [
+        ["e-carbon-monoxide.html", "e-fire.html", "e-electric-shock.html", "e-gas-smell.html"],
+        ["e-gas-off.html"],
+        ["contents.html"],
+    ]
+
+
+def test_a_van_without_gas_is_offered_no_gas_emergency():
+    found = paths(group(page(manual(content(EMERGENCIES, [EMERGENCY])), "index.html"), "emergency"))
+    assert found == ["e-carbon-monoxide.html", "e-fire.html", "e-electric-shock.html", "contents.html"]
+
+
+def test_the_parts_of_the_start_page_stand_in_the_order_of_the_brief():
+    van = caravan(
+        fitted("fridge", at={"control": "H1"}, controls={"on": control("control", lamp="red")}), places=[place("H1")]
+    )
+    made = content(
+        [*EMERGENCIES, block("fridge/run", checklist="Run it"), block("fridge/fails", form="fault")],
+        [EMERGENCY, section("Fridge", ("fridge", ["fridge/run"]), ("fridge-fails", ["fridge/fails"]))],
+        phases={"arriving": ("Arriving", ["fridge/run"])},
+    )
+    got = page(manual(made, van, numbers(number("payload"))), "index.html")
+    roles = [node.role for node in got.body if isinstance(node, m.Group)]
+    assert roles == ["emergency", "find", "van", "phases", "wrong", "numbers", "systems", "more", "dealer"]
+    assert got.body[1] == m.Group("find", (m.Find(),))
+
+
+def test_places_follow_the_drawing_outside_before_inside():
+    van = caravan(places=[place("H1", where="inside"), place("B2"), place("A1")])
+    found = group(page(manual(content([block("a/b")]), van), "index.html"), "van")
+    assert found[1] == m.FragmentHole("drawing/van")
+    assert paths(found) == ["B2/index.html", "A1/index.html", "H1/index.html"]
+    assert titles(found) == ["The van", "Outside", "Inside"]
+
+
+def test_faults_stand_by_section_after_lights_and_sounds():
+    van = caravan(
+        fitted("fridge", at={"control": "H1"}, controls={"on": control("control", lamp="red")}), places=[place("H1")]
+    )
+    made = content(
+        [block("t/x", form="fault"), block("f/y", form="fault"), block("f/z")],
+        [section("Fridge", ("y", ["f/y"]), ("z", ["f/z"])), section("Toilet", ("x", ["t/x"]))],
+    )
+    found = group(page(manual(made, van), "index.html"), "wrong")
+    assert paths(found) == ["lights-and-sounds.html", "y.html", "x.html"]
+    assert titles(found) == ["Something is not right", "Fridge", "Toilet"]
+
+
+def test_key_numbers_are_verdicts_and_only_those_that_there_are():
+    nums = numbers(number("battery-days"), number("payload"), number("wheel-nut-torque"))
+    found = group(page(manual(content([block("a/b")]), nums=nums), "index.html"), "numbers")
+    assert found[1:3] == (m.FragmentHole("verdict/payload"), m.FragmentHole("verdict/battery-days"))
+
+
+# --- place pages
+
+
+def place_page(**kwargs):
+    van = caravan(
+        fitted("toilet", at={"cassette": "C1", "bowl": "H5"}, name="Toilet"),
+        fitted("hob", at={"hob": "H2"}, name="Hob"),
+        places=[
+            place("A1", "Front locker", limit="60"),
+            place("C1", "Toilet door", label=True, **kwargs),
+            place("D1", "Step"),
+            place("H2", "Kitchen", where="inside"),
+            place("H5", "Washroom", where="inside"),
+        ],
+    )
+    made = content(
+        [
+            block("toilet/empty", at=["toilet.cassette"], hazards=["hygiene", "fumes"], title="Empty the cassette"),
+            block("toilet/stuck", at=["toilet.cassette"], form="fault"),
+            block("toilet/about", at=["toilet.bowl", "toilet.cassette"], form="description"),
+            block("hob/use", at=["hob.hob"]),
+        ],
+        safety=[message("hygiene", "CAUTION"), message("fumes", "WARNING")],
+    )
+    return manual(made, van, numbers(left={"A1": number("left-a1", "23 kg")}))
+
+
+def test_a_place_page_says_what_can_be_done_what_goes_wrong_and_what_is_near():
+    got = page(place_page(), "C1/index.html")
+    assert (got.id, got.title, got.plate, got.template, got.root) == ("C1", "Toilet door", "C1", "place", "../")
+    assert [node.role for node in got.body] == ["where", "here", "do", "wrong", "read", "near", "dealer"]
+    assert group(got, "do")[1].items == (
+        m.LinkItem("toilet-empty.html", "", "Empty the cassette", "Read its WARNING first."),
+    )
+    assert paths(group(got, "wrong")) == ["toilet-stuck.html"]
+    assert paths(group(got, "read")) == ["toilet-about.html"]
+    assert paths(group(got, "near")) == ["A1/index.html", "D1/index.html"]
+    assert [plain(item[0]) for item in group(got, "here")[1].items] == ["Toilet: cassette"]
+
+
+def test_the_neighbours_of_the_last_place_outside_are_one_outside_and_the_first_inside():
+    assert paths(group(page(place_page(), "D1/index.html"), "near")) == ["C1/index.html", "H2/index.html"]
+
+
+def test_equipment_named_like_its_point_is_named_once():
+    assert [plain(item[0]) for item in group(page(place_page(), "H2/index.html"), "here")[1].items] == ["Hob"]
+
+
+def test_limit_and_room_left_are_holes_with_the_limit_rounded_down():
+    got = place_page()
+    lines = group(page(got, "A1/index.html"), "limit")[0].lines
+    assert [one[1] for one in lines] == [m.TextHole("place/A1/limit"), m.TextHole("place/A1/left")]
+    assert (got.values["place/A1/limit"], got.values["place/A1/left"]) == ("60 kg", "23 kg")
+    assert "place/C1/limit" not in got.values
+
+
+def test_the_drawing_of_a_place_stresses_it():
+    got = place_page()
+    drawing = got.values["drawing/place/C1"]
+    assert (drawing.focus, drawing.width_m, drawing.axle_m) == ("C1", 2.23, 3.98)
+    assert [one.code for one in drawing.places] == ["A1", "C1", "D1", "H2", "H5"]
+    assert drawing.places[0].path == "A1/index.html"
+
+
+def test_a_place_without_position_is_in_words_only():
+    got = place_page(drawn=False)
+    assert "drawing/place/C1" not in got.values
+    assert len(group(page(got, "C1/index.html"), "where")) == 1
+
+
+def test_a_labelled_place_with_nothing_on_its_page_is_a_fault():
+    van = caravan(places=[place("B4", "Bike locker", label=True), place("B5", label=True, limit="20"), place("B6")])
+    (fault,) = faults(content([block("a/b")]), van)
+    assert fault.startswith(
+        'van_specs/vans/small.yaml:20:1: error: place B4 "Bike locker" has a label and nothing on its page'
+    )
+
+
+def test_only_labelled_places_get_a_label():
+    van = caravan(places=[place("B5", "Side locker", label=True, limit="20"), place("B6")])
+    assert manual(content([block("a/b")]), van).labels == (m.LabelText(code="B5", name="Side locker", path="B5/"),)
+
+
+# --- checklists
+
+
+def checklists():
+    return content(
+        [
+            block("mains/connect", checklist="Connect the lead", needs=["mains"]),
+            block("gas/open", checklist="Open the gas"),
+            block("pitch/level", checklist="Level it"),
+            block("pitch/steadies"),
+        ],
+        phases={
+            "leaving": ("Leaving", ["gas/open"]),
+            "arriving": ("Arriving", ["pitch/level", "mains/connect", "pitch/steadies", "gas/open"]),
+            "empty": ("Nothing", ["mains/connect"]),
+        },
+    )
+
+
+def test_a_checklist_keeps_the_order_of_its_phase_and_what_is_fitted():
+    got = page(manual(checklists()), "arriving.html")
+    assert got.body[0] == m.Checks(
+        "arriving",
+        (
+            m.Check("arriving-pitch-level", (b.Text("Level it"),), "pitch-level.html", ""),
+            m.Check("arriving-gas-open", (b.Text("Open the gas"),), "gas-open.html", ""),
+        ),
+    )
+    assert got.template == "checklist"
+
+
+def test_the_start_page_has_the_phases_in_the_order_of_the_outline_with_their_checks():
+    found = group(page(manual(checklists()), "index.html"), "phases")[1].items
+    assert [(item.path, item.note) for item in found] == [("leaving.html", "1 check"), ("arriving.html", "2 checks")]
+
+
+def test_a_phase_without_a_line_has_no_page():
+    assert "empty.html" not in [one.path for one in manual(checklists()).pages]
+
+
+# --- lights and sounds
+
+
+def lights(means="fridge/fails"):
+    van = caravan(
+        fitted(
+            "fridge",
+            at={"control": "H3"},
+            controls={
+                "power": control("control", name="Lamp", lamp="yellow", shows="It cools."),
+                "failed": control("control", name="Lamp", lamp="red", shows="It gave up.", means=means),
+                "dial": control("control", positions=("off", "1")),
+            },
+        ),
+        fitted(
+            "co_alarm",
+            at={"alarm": "H1"},
+            controls={"beep": control("alarm", sound="four beeps"), "lamp": control("alarm", lamp="green")},
+        ),
+        places=[place("H1", where="inside"), place("H3", where="inside")],
+    )
+    return content([block("fridge/fails", form="fault", title="Fridge fails")]), van
+
+
+def test_lights_stand_by_place_then_colour_and_lead_to_their_topic():
+    found = answer(page(manual(*lights()), "lights-and-sounds.html"))
+    assert titles(found) == ["Lamps", "Sounds"]
+    rows = [[plain(cell) for cell in row] for row in found[1].rows]
+    assert rows == [
+        ["H1 Place H1", "Co alarm", "green", ""],
+        ["H3 Place H3", "Lamp", "red", "It gave up. Fridge fails"],
+        ["H3 Place H3", "Lamp", "yellow", "It cools."],
+    ]
+    assert found[1].rows[1][3][1] == m.Ref("fridge-fails.html", "", (b.Text("Fridge fails"),))
+
+
+def test_a_lamp_that_means_what_no_page_answers_is_a_fault():
+    (fault,) = faults(*lights("fridge/fail"))
+    assert fault.startswith("content/equipment/k.yaml:12:1: error: means fridge/fail, which this van does not have")
+
+
+def test_a_van_without_lamps_has_no_such_page():
+    got = manual(content([block("a/b")]))
+    assert "lights-and-sounds.html" not in [one.path for one in got.pages]
+
+
+# --- reference pages
+
+
+def test_the_safety_page_explains_its_words_before_the_first_message_and_groups_by_section():
+    made = content(
+        [block("g/a", hazards=["burn", "blast"]), block("w/b", hazards=["burn"])],
+        [section("Gas", ("a", ["g/a"])), section("Water", ("b", ["w/b"]))],
+        safety=[message("burn", "CAUTION"), message("blast", "DANGER"), message("unused")],
+    )
+    found = answer(page(manual(made), "safety.html"))
+    assert [plain(row[0]) for row in found[1].rows] == ["DANGER", "WARNING", "CAUTION", "NOTICE"]
+    shown = [node.text if isinstance(node, m.Heading) else node.message.id for node in found[2:]]
+    assert shown == ["Gas", "blast", "burn", "Water", "burn"]
+
+
+def test_the_numbers_page_has_the_working_of_each_group():
+    nums = numbers(number("payload"), number("battery-days", group="12 V"), tables=[table("gas-hours", "Gas")])
+    got = manual(content([block("a/b")]), nums=nums)
+    found = answer(page(got, "numbers.html"))
+    assert found[1:] == (
+        m.Heading(2, "Masses", "masses"),
+        m.FragmentHole("working/masses"),
+        m.Heading(2, "12 V", "12-v"),
+        m.FragmentHole("working/12-v"),
+        m.Heading(2, "Gas", "gas"),
+        m.FragmentHole("working/gas"),
+    )
+    assert got.values["working/12-v"] == m.Working(numbers=(number("battery-days", group="12 V"),))
+    assert got.values["working/gas"].tables == (table("gas-hours", "Gas"),)
+
+
+def test_all_systems_lists_every_page_by_section():
+    made = content([block("a/b"), block("a/c")], [section("One", ("p", ["a/b"])), section("Two", ("q", ["a/c"]))])
+    got = page(manual(made, caravan(places=[place("B1")])), "contents.html")
+    assert titles(answer(got))[:2] == ["One", "Two"]
+    assert {"p.html", "q.html", "B1/index.html", "numbers.html", "about.html"} <= set(paths(got.body))
+
+
+def test_the_page_about_the_manual_says_that_it_is_a_draft_and_what_wins_over_it():
+    text = text_of(page(manual(content([block("a/b")])), "about.html").body)
+    assert "Draft." in text
+    assert "The plates and labels on the van win over this manual." in text
+    assert "Work that needs a licence belongs to the licensed trade." in text
+
+
+def test_points_of_law_are_printed_with_source_unless_they_concern_what_is_not_fitted():
+    legal = (
+        LegalPoint(id="speed", text="At most 90 km/h.", source="road code", read_on="2026-11-01"),
+        LegalPoint(id="gas", text="Have the gas checked.", source="gas code", read_on="2026-11-01"),
+    )
+    made = content([block("a/b")], tied=[tied("gas", "gas")])
+    text = text_of(page(manual(made, caravan(legal=legal)), "about.html").body)
+    assert "At most 90 km/h. Source: road code. Read: 2026-11-01." in text
+    assert "gas" not in text
+    assert "Have the gas checked." in text_of(
+        page(manual(made, caravan(legal=legal, traits=["gas"])), "about.html").body
+    )
+
+
+# --- stubs
+
+
+def test_pages_and_places_of_the_last_edition_that_are_gone_keep_a_stub():
+    made = content(
+        [block("a/b"), block("f/x", needs=["fridge"], title="Run the fridge")],
+        [section("S", ("p", ["a/b"]), ("fridge", ["f/x"]))],
+    )
+    previous = published(
+        ["index.html", "p.html", "fridge.html", "old-name.html", "B4/index.html"], {"B4": "Bike locker"}
+    )
+    got = manual(made, previous=previous)
+    stubs = [one for one in got.pages if one.template == "gone"]
+    assert [(one.path, one.title, one.plate) for one in stubs] == [
+        ("B4/index.html", "B4 was taken out", "B4"),
+        ("fridge.html", "Taken out: Run the fridge", ""),
+        ("old-name.html", "Taken out: old name", ""),
+    ]
+    assert paths(answer(stubs[0])) == ["index.html", "index.html", "index.html", "contents.html"]
+    assert [item.anchor for item in answer(stubs[0])[1].items] == ["", "find", "van", ""]
+
+
+def test_publishing_again_unchanged_gives_the_same_stubs():
+    made = content([block("a/b")])
+    first = manual(made, previous=published(["index.html", "B4/index.html"], {"B4": "Bike locker"}))
+    # The second edition's record no longer knows the name of the place.
+    second = manual(made, previous=published([one.path for one in first.pages]))
+    assert second == first
+
+
+def test_a_place_that_is_back_has_its_page_again():
+    previous = published(["B4/index.html"], {"B4": "Bike locker"})
+    got = manual(content([block("a/b")]), caravan(places=[place("B4")]), previous=previous)
+    assert [one.template for one in got.pages if one.path == "B4/index.html"] == ["place"]
