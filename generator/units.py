@@ -17,8 +17,9 @@ if TYPE_CHECKING:  # the registry builds its own class, which a type checker can
 else:
     Quantity = ureg.Quantity
 
-# No powers: "kg**9**9**9" would keep pint busy for years, and no value here needs one.
-_TEXT = re.compile(r"(?P<number>[+-]?\d+(?:\.\d+)?)(?:\s*(?P<unit>(?!.*\*\*)[A-Za-z%°µ][A-Za-z0-9/*%°µ ]*))?")
+# Squares and cubes only, never one on another: "kg**9**9**9" would keep pint busy for years.
+_UNIT = r"(?!.*\*\*(?![23](?![0-9*])))[A-Za-z%°µ][A-Za-z0-9/*%°µ ]*"
+_TEXT = re.compile(rf"(?P<number>[+-]?\d+(?:\.\d+)?)(?:\s*(?P<unit>{_UNIT}))?")
 _LONGEST = 40  # characters; a longer text is no quantity
 
 

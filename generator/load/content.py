@@ -12,7 +12,7 @@ from generator.load.faults import Faults
 from generator.load.inline import TOPIC, TRAIT
 from generator.load.reader import Reader
 from generator.load.sources import read_yaml, yaml_files
-from generator.model.content import Market, Outline, OutlinePage, SafetyMessage, Terms
+from generator.model.content import Market, OrderRule, Outline, OutlinePage, SafetyMessage, Terms
 from generator.model.sourced import Given
 
 # File names that pages of the program's own have, and names that Windows keeps for devices; compared without case.
@@ -114,6 +114,14 @@ def read_terms(root: Path, markets: dict[str, Market], faults: Faults) -> Terms 
         if lacking and "default" not in words:
             faults.add(f'term "{term}" has no word for {", ".join(lacking)}', at, 'give it one, or a "default"')
     return terms
+
+
+def read_order(root: Path, faults: Faults) -> tuple[OrderRule, ...]:
+    """Return which marked actions stand before which; a workspace may have no such rules."""
+    path = root / "content/order.yaml"
+    node = read_yaml(root, path, faults) if path.exists() else None
+    rules: tuple[OrderRule, ...] = Reader(faults).read(node, tuple[OrderRule, ...]) or () if node else ()
+    return rules
 
 
 def topics_of(outline: Outline) -> dict[str, Given[str]]:

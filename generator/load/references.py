@@ -27,7 +27,7 @@ from generator.model.blocks import (
     TopicLink,
 )
 from generator.model.catalogue import Catalogue, Kind
-from generator.model.content import Market, Outline, SafetyMessage, Terms
+from generator.model.content import Market, OrderRule, Outline, SafetyMessage, Terms
 from generator.model.sourced import Given
 
 
@@ -124,6 +124,14 @@ class ReferenceCheck:
     def terms(self, terms: Terms) -> None:
         """Check the traits that words are tied to."""
         self.names("trait", (words.trait for words in terms.tied), self._known.traits)
+
+    def order(self, rules: Iterable[OrderRule], blocks: Iterable[Block]) -> None:
+        """Check that order rules name marks that some step has."""
+        steps = (step for block in blocks for node in block.body if isinstance(node, Steps) for step in node.items)
+        marks = {step.mark for step in steps if step.mark} or {""}
+        for rule in rules:
+            self.names("mark", (rule.first, rule.then), marks)
+            self.names("trait", rule.where, self._known.traits)
 
     # --- blocks
 

@@ -9,13 +9,13 @@ from pathlib import Path
 from generator.errors import ContentError, Fault
 from generator.load.blocks import read_blocks
 from generator.load.catalogue import read_catalogue
-from generator.load.content import read_markets, read_outline, read_safety, read_terms
+from generator.load.content import read_markets, read_order, read_outline, read_safety, read_terms
 from generator.load.faults import Faults
 from generator.load.references import ReferenceCheck, first_traits, known_names
 from generator.load.specs import read_dealers, read_models, read_vans
 from generator.model.blocks import Block
 from generator.model.catalogue import Catalogue
-from generator.model.content import Content, Market, Outline, SafetyMessage, Terms, Workspace
+from generator.model.content import Content, Market, OrderRule, Outline, SafetyMessage, Terms, Workspace
 
 
 def load(root: Path, specs: Sequence[Path] = ()) -> Workspace:
@@ -47,10 +47,11 @@ def load(root: Path, specs: Sequence[Path] = ()) -> Workspace:
 def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], faults: Faults) -> Content | None:
     outline, safety = read_outline(root, faults), read_safety(root, faults)
     terms, blocks = read_terms(root, markets, faults), read_blocks(root, faults)
-    _check_references(catalogue, markets, outline, safety, terms, blocks, faults)
+    order = read_order(root, faults)
+    _check_references(catalogue, markets, outline, safety, terms, blocks, order, faults)
     if outline is None or terms is None:
         return None
-    return Content(outline=outline, blocks=blocks, safety=safety, terms=terms)
+    return Content(outline=outline, blocks=blocks, safety=safety, terms=terms, order=order)
 
 
 def _check_references(
@@ -60,6 +61,7 @@ def _check_references(
     safety: dict[str, SafetyMessage],
     terms: Terms | None,
     blocks: tuple[Block, ...],
+    order: tuple[OrderRule, ...],
     faults: Faults,
 ) -> None:
     check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms), faults)
@@ -70,3 +72,4 @@ def _check_references(
         check.terms(terms)
     for block in blocks:
         check.block(block)
+    check.order(order, blocks)

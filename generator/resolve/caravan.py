@@ -1,0 +1,73 @@
+"""The public function of the stage: one build sheet to one van with nothing left to look up."""
+
+from collections.abc import Mapping
+from typing import TypeVar
+
+from generator.errors import Fault, SpecError, nearest
+from generator.model.caravan import Caravan
+from generator.model.content import Market, Workspace
+from generator.model.sourced import Fact, Given, Origin
+from generator.model.specs import Spec
+from generator.resolve.equipment import read_circuits, read_equipment
+from generator.resolve.faults import Faults
+from generator.resolve.merge import merge
+from generator.resolve.places import place_facts, read_places
+from generator.resolve.plates import plate_facts, unladen_includes
+from generator.resolve.traits import hold_rules, read_traits
+
+_T = TypeVar("_T")
+
+
+def resolve(spec: Spec, workspace: Workspace) -> Caravan:
+    """Return the van of a build sheet, every reference followed.
+
+    Args:
+        spec: The build sheet of a chassis.
+        workspace: Models, dealers, markets and catalogue that it names.
+
+    Raises:
+        SpecError: all faults of the van, each at the line that must be put right.
+    """
+    faults = Faults()
+    merged = merge(spec, workspace.models, faults)
+    market = _named("market", merged.market, workspace.markets, faults)
+    dealer = _named("dealer", merged.dealer, workspace.dealers, faults)
+    places = read_places(merged, faults)
+    equipment, of_equipment = read_equipment(merged, workspace.catalogue, places, faults)
+    of_plates = plate_facts(merged, faults)
+    not_included, measured = unladen_includes(merged, equipment, faults)
+    traits = read_traits(merged, equipment, of_plates, workspace.catalogue)
+    hold_rules(workspace.catalogue.rules, traits, merged.source, faults)
+    circuits = read_circuits(merged, places, faults)
+    faults.raise_any()
+    if market is None or dealer is None or merged.chassis is None or merged.name is None:
+        raise SpecError(Fault("the build sheet is not complete", merged.source))  # each has brought its fault
+    return Caravan(
+        chassis=merged.chassis.value,
+        model=merged.name.value,
+        market=market,
+        dealer=dealer,
+        built=merged.built.value if merged.built else None,
+        handed_over=merged.handed_over.value if merged.handed_over else None,
+        traits=traits.found,
+        places=places,
+        equipment=equipment,
+        circuits=circuits,
+        facts={**of_plates, **of_equipment, **place_facts(places), **_market_facts(market)},
+        not_in_unladen=not_included,
+        unladen_measured=measured,
+        assume=dict(merged.assume),
+        source=spec.source,
+    )
+
+
+def _named(what: str, name: Given[str] | None, known: Mapping[str, _T], faults: Faults) -> _T | None:
+    """Return what a build sheet names; that the name is there is checked with the other fields."""
+    if name is not None and name.value not in known:
+        faults.add(f'unknown {what} "{name.value}"', name.source, nearest(name.value, known))
+    return known.get(name.value) if name is not None else None
+
+
+def _market_facts(market: Market) -> dict[str, Fact]:
+    voltage = market.mains_voltage
+    return {"market.mains_voltage": Fact(voltage.value, Origin.MARKET, voltage.source)}

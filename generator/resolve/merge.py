@@ -1,0 +1,134 @@
+"""A chassis merged over the models it is based on.
+
+Whether the result makes sense is left to the other modules of this stage.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import fields, replace
+from typing import TypeVar
+
+from generator.errors import Fault, SpecError, nearest
+from generator.model.sourced import Given
+from generator.model.specs import CircuitEntry, Fitting, PlaceEntry, Spec
+from generator.resolve.faults import Faults
+
+LONGEST_CHAIN = 4  # models a chassis may be based on, one on another
+
+_D = TypeVar("_D")
+
+
+def chain(spec: Spec, models: Mapping[str, Spec]) -> list[Spec]:
+    """Return ``spec`` and the models it is based on, nearest first.
+
+    Raises:
+        SpecError: a model does not exist, is based on itself, or the chain is too long.
+    """
+    result, names = [spec], list[str]()
+    while result[-1].based_on is not None:
+        name, at = result[-1].based_on.value, result[-1].based_on.source
+        if name in names:
+            raise SpecError(Fault(f'model "{name}" is based on itself', at, " -> ".join([*names, name])))
+        if name not in models:
+            raise SpecError(Fault(f'unknown model "{name}"', at, nearest(name, models)))
+        if len(names) == LONGEST_CHAIN:
+            raise SpecError(Fault(f"more than {LONGEST_CHAIN} models are based on one another", at))
+        names.append(name)
+        result.append(models[name])
+    return result
+
+
+def merge(spec: Spec, models: Mapping[str, Spec], faults: Faults) -> Spec:
+    """Return the build sheet with everything it takes from its models.
+
+    Args:
+        spec: The build sheet of a chassis.
+        models: All models by id.
+        faults: Takes places that are changed, moved or removed but do not exist.
+
+    Raises:
+        SpecError: the models it is based on cannot be followed.
+    """
+    sheets = chain(spec, models)[::-1]
+    merged = replace(sheets[0], places=tuple(_places((), sheets[0].places, faults)))
+    for sheet in sheets[1:]:
+        merged = _merge_two(merged, sheet, faults)
+    return merged
+
+
+def _merge_two(base: Spec, over: Spec, faults: Faults) -> Spec:
+    return replace(
+        _over(base, over),
+        source=over.source,
+        masses=_over(base.masses, over.masses),
+        body=_over(base.body, over.body),
+        wheels=_over(base.wheels, over.wheels),
+        places=tuple(_places(base.places, over.places, faults)),
+        fitted=_fitted(base.fitted, over.fitted),
+        circuits=_circuits(base.circuits, over.circuits),
+        assume={**base.assume, **over.assume},
+    )
+
+
+def _over(base: _D, over: _D) -> _D:
+    """Return ``base`` with each field that ``over`` gives."""
+    given = {field.name: getattr(over, field.name) for field in fields(over)}  # type: ignore[arg-type]
+    return replace(base, **{name: value for name, value in given.items() if value is not None})  # type: ignore[type-var]
+
+
+def _places(base: Iterable[PlaceEntry], over: Iterable[PlaceEntry], faults: Faults) -> list[PlaceEntry]:
+    """Return the places in walking order: changed, removed, added at the end or after another one."""
+    places = {place.code.value: place for place in base}
+    for entry in over:
+        code = entry.code.value
+        if not entry.remove:
+            places[code] = _over(places[code], entry) if code in places else entry
+        elif places.pop(code, None) is None:
+            faults.add(f'there is no place "{code}" to remove', entry.code.source, nearest(code, places))
+    order = list(places)
+    for entry in (entry for entry in over if entry.after and not entry.remove):
+        _move(order, entry, faults)
+    return [places[code] for code in order]
+
+
+def _move(order: list[str], entry: PlaceEntry, faults: Faults) -> None:
+    """Move a place behind the one it is to come after."""
+    code, after = entry.code.value, entry.after
+    if after is None or after.value == code or after.value not in order:
+        at = after.source if after else entry.code.source
+        faults.add(f'there is no other place "{after.value if after else code}"', at, nearest(code, order))
+        return
+    order.remove(code)
+    order.insert(order.index(after.value) + 1, code)
+
+
+_Fitted = Mapping[Given[str], tuple[Fitting, ...]]
+
+
+def _fitted(base: _Fitted, over: _Fitted) -> _Fitted:
+    """Return equipment by slot; a slot keeps the position where it was last written."""
+    slots = {slot.value: (slot, fittings) for slot, fittings in base.items()}
+    for slot, fittings in over.items():
+        known = slots[slot.value][1] if slot.value in slots else ()
+        slots[slot.value] = (slot, tuple(_fitting(fitting, known) for fitting in fittings))
+    return dict(slots.values())
+
+
+def _fitting(over: Fitting, known: tuple[Fitting, ...]) -> Fitting:
+    """Return a fitting over the model's of the same kind, or over its only one where no kind is given."""
+    if over.kind is None:
+        base = known[0] if len(known) == 1 else None
+    else:
+        base = next((fitting for fitting in known if fitting.kind and fitting.kind.value == over.kind.value), None)
+    if base is None:
+        return over
+    return Fitting(
+        kind=over.kind or base.kind,
+        at={**base.at, **over.at},
+        parameters={**base.parameters, **over.parameters},
+        source=over.source,
+    )
+
+
+def _circuits(base: Iterable[CircuitEntry], over: Iterable[CircuitEntry]) -> tuple[CircuitEntry, ...]:
+    by_name = {circuit.name.value: circuit for circuit in base}
+    return tuple({**by_name, **{circuit.name.value: circuit for circuit in over}}.values())
