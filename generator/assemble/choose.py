@@ -7,7 +7,6 @@ from collections.abc import Mapping
 
 from generator.assemble.faults import Faults
 from generator.assemble.van import Van
-from generator.errors import nearest
 from generator.model.blocks import Block
 from generator.model.content import Content
 from generator.model.manual import TopicChoice
@@ -22,19 +21,10 @@ def outline_topics(content: Content) -> tuple[str, ...]:
 def choose(content: Content, van: Van, faults: Faults) -> tuple[Mapping[str, Block], tuple[TopicChoice, ...]]:
     """Return the chosen block by topic, and for every topic the reason in words.
 
-    Faults: two blocks that answer one topic in this van; a block of a topic the outline lacks.
+    Faults: two blocks that answer one topic in this van.
     """
     topics = outline_topics(content)
-    by_topic: dict[str, list[Block]] = {topic: [] for topic in topics}
-    for block in content.blocks:
-        if block.topic.value in by_topic:
-            by_topic[block.topic.value].append(block)
-        else:
-            faults.add(
-                f'topic "{block.topic.value}" is on no page of the outline',
-                block.topic.source,
-                nearest(block.topic.value, topics),
-            )
+    by_topic = {topic: [block for block in content.blocks if block.topic.value == topic] for topic in topics}
     answers: dict[str, Block] = {}
     choices = []
     for topic, blocks in by_topic.items():

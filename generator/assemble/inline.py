@@ -56,7 +56,7 @@ class Inliner:
         """Return the guard that would keep a link out of this van: the shortest one any block asks for."""
         answering = [block for block in self._content.blocks if block.topic.value == topic]
         if not answering:
-            return nearest(topic, {block.topic.value for block in self._content.blocks})
+            return "no block answers it yet"
         wanted = [missing_traits(block, self.van) for block in answering]
         needs, excludes = min(wanted, key=lambda traits: len(traits[0]) + len(traits[1]))
         guard = ", ".join(needs + tuple(f"not {trait}" for trait in excludes))

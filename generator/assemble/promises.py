@@ -10,6 +10,8 @@ from generator.assemble.words import messages_of
 from generator.model.blocks import Block
 from generator.model.sourced import Given
 
+_MARKUP = ("{{", "}}", "**", "](", "`")
+
 
 def check_promises(book: Book) -> None:
     """Add a fault for each topic a kind must have answered, and each hazard no block prints."""
@@ -27,11 +29,11 @@ def check_promises(book: Book) -> None:
 
 
 def check_plain_texts(book: Book) -> None:
-    """Add a fault for each call in a text that stands where no call is looked for, such as a title."""
+    """Add a fault for each text, such as a title, that is printed as it is and holds what only a body may."""
     for written in book.written.values():
         for given in _plain_texts(written.block):
-            if "{{" in given.value or "}}" in given.value:
-                book.faults.add("a call cannot stand here", given.source, "write plain words; calls belong in the body")
+            if any(sign in given.value for sign in _MARKUP):
+                book.faults.add("a call, link or emphasis cannot stand here", given.source, "write plain words")
 
 
 def _plain_texts(block: Block) -> Iterator[Given[str]]:

@@ -1,13 +1,11 @@
-"""Where each topic of a van stands: its page, anchor, title and section; and the names pages may not take.
+"""Where each topic of a van stands: its page, anchor, title and section.
 
 What is on the pages is left to the modules that write them.
 """
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from generator.assemble.faults import Faults
 from generator.model.blocks import Block
 from generator.model.content import Content, OutlinePage, OutlineSection
 
@@ -20,11 +18,6 @@ HOME, CONTENTS, NUMBERS, SAFETY, LIGHTS, ABOUT = (
     "about.html",
 )
 START = ("Start", HOME)
-OWN = (HOME, CONTENTS, NUMBERS, SAFETY, LIGHTS, ABOUT)
-_TAKEN = frozenset({*OWN, "404.html"})  # 404.html is written by a later stage
-# Names Windows keeps for devices, with any ending (Microsoft, "Naming Files, Paths, and Namespaces").
-_DEVICES = re.compile(r"(?:con|prn|aux|nul|com[0-9]|lpt[0-9])\.html")
-_PLAIN = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*\.html")
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,52 +70,31 @@ def place_path(code: str) -> str:
     return f"{code}/index.html"
 
 
-def lay_out(content: Content, answers: Mapping[str, Block], faults: Faults) -> Sitemap:
+def lay_out(content: Content, answers: Mapping[str, Block]) -> Sitemap:
     """Return the pages of this van: those of the outline with at least one answered topic.
 
-    Faults: a page name that is taken, reserved or given twice; several topics without a page title.
+    That page names are free and topics stand on one page is checked when the outline is read.
     """
     pages: list[TopicPage] = []
     targets: dict[str, Target] = {}
-    taken = set(_TAKEN) | {checklist_path(phase) for phase in content.outline.phases}
     for section in content.outline.sections:
         for page in section.pages:
-            path = _claim(page, taken, faults)
             blocks = tuple(answers[topic.value] for topic in page.topics if topic.value in answers)
             if blocks:
-                found = TopicPage(page, section, path, _title(page, blocks, faults), blocks)
+                found = TopicPage(page, section, f"{page.id.value}.html", _title(page, blocks), blocks)
                 pages.append(found)
-                targets |= _targets(found, targets, faults)
+                targets |= _targets(found)
     return Sitemap(tuple(pages), targets, answers)
 
 
-def _claim(page: OutlinePage, taken: set[str], faults: Faults) -> str:
-    path = f"{page.id.value}.html"
-    if not _PLAIN.fullmatch(path):
-        faults.add(
-            f'page id "{page.id.value}" is no file name', page.id.source, "lower case letters, digits and dashes"
-        )
-    elif path in taken or _DEVICES.fullmatch(path):
-        faults.add(f'page id "{page.id.value}" is taken or reserved', page.id.source, "choose another page id")
-    taken.add(path)
-    return path
-
-
-def _title(page: OutlinePage, blocks: tuple[Block, ...], faults: Faults) -> str:
+def _title(page: OutlinePage, blocks: tuple[Block, ...]) -> str:
     """One answered topic gives the page its title: "Heat the water on mains" says more than the page's own."""
-    if len(blocks) == 1:
-        return blocks[0].title.value
-    if page.title is None:
-        faults.add(f'page "{page.id.value}" has several topics and no title', page.id.source, "give it a title")
-    return page.title or blocks[0].title.value
+    return page.title if page.title and len(blocks) > 1 else blocks[0].title.value
 
 
-def _targets(page: TopicPage, known: Mapping[str, Target], faults: Faults) -> dict[str, Target]:
+def _targets(page: TopicPage) -> dict[str, Target]:
     found = {}
     for block in page.blocks:
-        topic = block.topic.value
-        if topic in known:
-            faults.add(f'topic "{topic}" is on two pages of the outline', page.page.id.source, "keep one of them")
-        anchor = anchor_of(topic) if len(page.blocks) > 1 else ""
-        found[topic] = Target(page.path, anchor, block.title.value, page.section.title)
+        anchor = anchor_of(block.topic.value) if len(page.blocks) > 1 else ""
+        found[block.topic.value] = Target(page.path, anchor, block.title.value, page.section.title)
     return found

@@ -52,7 +52,7 @@ def assemble(
     faults = Faults()
     van = Van.of(caravan, numbers, content.terms)
     answers, choices = choose(content, van, faults)
-    site = lay_out(content, answers, faults)
+    site = lay_out(content, answers)
     book = Book(content, van, site, _written(content, catalogue, van, site, faults), faults)
     pages, own = _pages(book)
     stubs = gone_pages(previous, pages, book)

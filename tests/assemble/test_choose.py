@@ -50,8 +50,3 @@ def test_two_blocks_that_exclude_each_other_are_one_answer():
     made = content([block("a/b", needs=["gas"], name="a/one"), block("a/b", without=["gas"], name="a/two")])
     assert reasons(made, caravan(traits=["gas"]))["a/b"][0] == "a/one"
     assert reasons(made, caravan())["a/b"][0] == "a/two"
-
-
-def test_a_block_of_a_topic_the_outline_lacks_is_a_fault():
-    made = content([block("a/c")], [section("System", ("p", ["a/b"]))])
-    assert faults(made)[0].startswith('content/blocks/a/c.md:2:1: error: topic "a/c" is on no page of the outline')

@@ -169,24 +169,3 @@ def test_a_topic_page_has_the_plate_of_its_first_point_and_the_way_back():
     got = page(manual(made, van), "t.html")
     assert got.plate == "C1"
     assert got.crumbs == (("Start", "index.html"), ("Toilet", "contents.html#toilet"))
-
-
-# --- names of pages
-
-
-@pytest.mark.parametrize("id_", ["numbers", "index", "404", "nul", "com1", "arriving", "Fridge", "a b"])
-def test_a_page_name_that_is_taken_or_no_file_name_is_a_fault(id_):
-    """Device names: Microsoft, "Naming Files, Paths, and Namespaces"."""
-    made = content([block("a/b")], [section("S", (id_, ["a/b"]))], phases={"arriving": ("Arriving", ["a/b"])})
-    (fault, *_) = faults(made)
-    assert fault.startswith(f'content/outline.yaml:5:1: error: page id "{id_}" is ')
-
-
-def test_two_pages_of_one_name_are_a_fault():
-    made = content([block("a/b"), block("a/c")], [section("S", ("p", ["a/b"]), ("p", ["a/c"]))])
-    assert any('page id "p" is taken' in fault for fault in faults(made))
-
-
-def test_several_topics_need_a_page_title():
-    made = content([block("a/b"), block("a/c")], [section("S", ("p", ["a/b", "a/c"]))])
-    assert 'page "p" has several topics and no title' in faults(made)[0]
