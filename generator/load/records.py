@@ -5,16 +5,20 @@ Writing them is left to ``publish``.
 
 import json
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Mapping
 from datetime import date
+from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from generator.errors import Fault, PublishError, Source
 from generator.model.site import PublishedVan, Records
 
 _SECRET = re.compile(r"[0-9a-fA-F]{64}")
 _FOLDER = re.compile(r"[2-9A-HJ-NP-Z]{10}")
+
+
+_T = TypeVar("_T")
 
 
 class _BrokenError(Exception):
@@ -25,23 +29,21 @@ class _BrokenError(Exception):
         self.fault = fault
 
 
-def load_records(records: Path, only: Collection[str] | None = None) -> Records:
+def load_records(records: Path) -> Records:
     """Return what the records hold; a missing folder holds nothing.
 
     Args:
         records: The records folder.
-        only: Chassis whose publications are wanted; None means all.
 
     Raises:
         PublishError: a file of the records is broken.
     """
     faults: list[Fault] = []
-    secret = _read(_secret, records, faults)
-    folders = _read(_folders, records, faults) or {}
-    wanted = {chassis: folder for chassis, folder in folders.items() if only is None or chassis in only}
+    secret = _read(partial(_secret, records), faults)
+    folders = _read(partial(_folders, records), faults) or {}
     vans = {}
-    for chassis, folder in sorted(wanted.items()):
-        van = _read(lambda root, name=folder: _van(root, name), records, faults)
+    for chassis, folder in sorted(folders.items()):
+        van = _read(partial(_van, records, chassis, folder), faults)
         if van is not None:
             vans[chassis] = van
     if faults:
@@ -49,9 +51,9 @@ def load_records(records: Path, only: Collection[str] | None = None) -> Records:
     return Records(secret=secret, folders=folders, vans=vans)
 
 
-def _read(reader: Any, records: Path, faults: list[Fault]) -> Any:
+def _read(reader: Callable[[], _T | None], faults: list[Fault]) -> _T | None:
     try:
-        return reader(records)
+        return reader()
     except _BrokenError as broken:
         faults.append(broken.fault)
         return None
@@ -108,20 +110,22 @@ def _folders(records: Path) -> dict[str, str]:
     return dict(folders)
 
 
-def _van(records: Path, folder: str) -> PublishedVan | None:
-    """Return the current publication in a folder, or None where nothing was published yet."""
+def _van(records: Path, chassis: str, folder: str) -> PublishedVan | None:
+    """Return the current publication of a chassis, or None where nothing was published yet."""
     path = records / "editions" / folder / "current.json"
     data = _json(records, path)
     if data is None:
         return None
+    if (data.get("chassis"), data.get("folder")) != (chassis, folder):
+        raise _broken(records, path, "is of another chassis or folder than folders.json says")
     try:
         return PublishedVan(
-            chassis=_typed(data["chassis"], str),
-            folder=_typed(data["folder"], str),
+            chassis=chassis,
+            folder=folder,
             edition=_typed(data["edition"], int),
             day=date.fromisoformat(data["day"]),
             digest=_typed(data["digest"], str),
-            pages=tuple(_typed(page, str) for page in _typed(data["pages"], list)),
+            pages=_texts(data["pages"]),
             places={code: _typed(name, str) for code, name in _typed(data["places"], dict).items()},
             record=_typed(data["record"], dict),
             model=_typed(data.get("model", ""), str),
@@ -130,6 +134,10 @@ def _van(records: Path, folder: str) -> PublishedVan | None:
         )
     except (KeyError, TypeError, ValueError) as error:
         raise _broken(records, path, f"lacks or garbles {error}") from error
+
+
+def _texts(value: Any) -> tuple[str, ...]:
+    return tuple(_typed(text, str) for text in _typed(value, list))
 
 
 def _typed(value: Any, wanted: type) -> Any:
