@@ -1,0 +1,103 @@
+"""How a number, a table or a number per place is declared: what it says of itself, and its function.
+
+Collecting, ordering and evaluating them is left to the engine.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Required, TypedDict, Unpack
+
+from generator.compute.inputs import Inputs
+from generator.errors import Fault
+from generator.model.caravan import Place
+from generator.model.numbers import Declared, Verdict
+from generator.units import Quantity, Rounding
+
+COMMON_PRACTICE = "common practice, no source"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """What the function of a number found; most return the bare quantity instead.
+
+    ``shown`` replaces the rounded text where a number is more than one quantity; ``source`` the declared
+    one where the market decides it.
+    """
+
+    value: Quantity
+    shown: str = ""
+    limit: Quantity | None = None
+    sentence: str = ""
+    verdict: Verdict | None = None
+    source: str = ""
+    faults: tuple[Fault, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rows:
+    """What the function of a table found."""
+
+    rows: tuple[tuple[str, ...], ...]
+    note: str = ""
+    faults: tuple[Fault, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class NumberRecipe:
+    """A number: its declaration, and the function that works it out."""
+
+    declared: Declared
+    work: Callable[[Inputs], Quantity | Answer]
+
+
+@dataclass(frozen=True, slots=True)
+class TableRecipe:
+    """A table: its declaration, and the function that fills it."""
+
+    declared: Declared
+    work: Callable[[Inputs], Rows]
+
+
+@dataclass(frozen=True, slots=True)
+class PlacesRecipe:
+    """A number of each place; the function returns None where a place has none."""
+
+    declared: Declared
+    work: Callable[[Inputs, Place], Answer | None]
+
+
+Recipe = NumberRecipe | TableRecipe | PlacesRecipe
+
+
+class Said(TypedDict, total=False):
+    """The fields of ``Declared`` that a module writes; see there what they mean."""
+
+    group: Required[str]
+    title: Required[str]
+    all_of: tuple[str, ...]
+    none_of: tuple[str, ...]
+    needs: Required[tuple[str, ...]]
+    optional: tuple[str, ...]
+    uses: tuple[str, ...]
+    assumes: tuple[str, ...]
+    head: tuple[str, ...]
+    unit: str
+    rounding: Required[Rounding]
+    digits: int
+    method: Required[str]
+    source: Required[str]
+
+
+def number(id: str, **said: Unpack[Said]) -> Callable[[Callable[[Inputs], Quantity | Answer]], NumberRecipe]:
+    """Declare a number; its function gets ``Inputs`` and returns a quantity or an ``Answer``."""
+    return lambda work: NumberRecipe(Declared(id=id, form="number", **said), work)
+
+
+def table(id: str, **said: Unpack[Said]) -> Callable[[Callable[[Inputs], Rows]], TableRecipe]:
+    """Declare a table; its function gets ``Inputs`` and returns ``Rows`` of text."""
+    return lambda work: TableRecipe(Declared(id=id, form="table", **said), work)
+
+
+def places(id: str, **said: Unpack[Said]) -> Callable[[Callable[[Inputs, Place], Answer | None]], PlacesRecipe]:
+    """Declare a number of each place; its function gets ``Inputs`` and the place."""
+    return lambda work: PlacesRecipe(Declared(id=id, form="places", **said), work)

@@ -1,0 +1,136 @@
+"""What each mains appliance draws, and what may run together on the supply of a pitch.
+
+The breakers themselves are listed in ``circuits``; which sets fit is searched in ``combinations``.
+"""
+
+from generator.compute.combinations import Load, fitting, most
+from generator.compute.declare import Recipe, Rows, number, table
+from generator.compute.inputs import Inputs, NotKnown
+from generator.compute.sheet import equipment_title
+from generator.compute.showing import exact, joined, up
+from generator.model.caravan import Equipment
+from generator.units import Quantity, Rounding
+
+GROUP = "Mains"
+AMPERE = "A"
+_LOADS = ("*.mains_input", "*.mains_steps")
+_INLETS = {"inlet-15a": Quantity(15.0, AMPERE), "inlet-16a": Quantity(16.0, AMPERE)}
+_INLET_TRAITS = tuple(f"trait.{trait}" for trait in _INLETS)
+
+
+@number(
+    "mains-voltage",
+    group=GROUP,
+    title="Mains voltage",
+    all_of=("mains",),
+    needs=("market.mains_voltage",),
+    unit="V",
+    rounding=Rounding.NEAREST,
+    method="The voltage of the supply where the van was sold.",
+    source="the supply standard of the market",
+)
+def mains_voltage(given: Inputs) -> Quantity:
+    """Return the voltage of the market."""
+    return given.positive("market.mains_voltage")
+
+
+def _powers(given: Inputs, fitted: Equipment) -> tuple[Quantity, ...]:
+    """Return the power of each step of an appliance; of one without steps, its one power.
+
+    Raises:
+        NotKnown: neither is known.
+    """
+    steps = f"{fitted.key}.mains_steps"
+    return given.quantities(steps, "W") if given.has(steps) else (given.positive(f"{fitted.key}.mains_input"),)
+
+
+def _appliances(given: Inputs) -> tuple[Equipment, ...]:
+    """Return what draws from the mains, in the order of the catalogue."""
+    keys = {fitted.key for pattern in _LOADS for fitted in given.fitted(pattern)}
+    return tuple(fitted for fitted in given.equipment if fitted.key in keys)
+
+
+@table(
+    "mains-loads",
+    group=GROUP,
+    title="What each appliance draws from the mains",
+    all_of=("mains",),
+    needs=("market.mains_voltage", "van.equipment", *_LOADS),
+    head=("Appliance", "Power", "Current"),
+    rounding=Rounding.UP,
+    method="Power on the plate over the mains voltage.",
+    source="definition of electric power",
+)
+def mains_loads(given: Inputs) -> Rows:
+    """Return a row for each appliance, or for each of its steps."""
+    voltage = given.positive("market.mains_voltage")
+    rows = tuple(row for fitted in _appliances(given) for row in _load_rows(given, fitted, voltage))
+    return Rows(rows=rows, note="Add what you plug into the sockets yourself: its label says its watts.")
+
+
+def _load_rows(given: Inputs, fitted: Equipment, voltage: Quantity) -> list[tuple[str, ...]]:
+    title = equipment_title(fitted)
+    try:
+        powers = _powers(given, fitted)
+    except NotKnown as unknown:
+        return [(title, "Not known", f"Read {joined(unknown.missing)}.")]
+    return [(title, exact(power), up(power / voltage, AMPERE, 1)) for power in powers]
+
+
+@table(
+    "mains-combinations",
+    group=GROUP,
+    title="What may run together",
+    all_of=("mains",),
+    needs=("market.mains_voltage", "market.pitch_ratings", "van.equipment", *_LOADS),
+    optional=_INLET_TRAITS,
+    head=("Supply", "These fit together", "Together they draw"),
+    rounding=Rounding.UP,
+    method=(
+        "Every set of appliances and steps whose power together is at most the supply x the mains voltage, and to which"
+        " nothing can be added."
+    ),
+    source="definition of electric power",
+)
+def mains_combinations(given: Inputs) -> Rows:
+    """Return, for each supply a pitch may have, the largest sets that fit, and a sentence on each."""
+    voltage = given.positive("market.mains_voltage")
+    loads = tuple(_load(given, fitted) for fitted in _appliances(given))
+    rows: list[tuple[str, ...]] = []
+    sentences: list[str] = []
+    for supply in _supplies(given):
+        found, sentence = _on(supply, voltage, loads)
+        rows += found
+        sentences.append(sentence)
+    sentences.append("What you plug into the sockets counts too. A breaker in the van may trip before the pitch does.")
+    return Rows(rows=tuple(rows), note=" ".join(sentences))
+
+
+def _load(given: Inputs, fitted: Equipment) -> Load:
+    powers = sorted(_powers(given, fitted))
+    return Load(name=equipment_title(fitted), steps_w=tuple(float(power.to("W").magnitude) for power in powers))
+
+
+def _supplies(given: Inputs) -> list[Quantity]:
+    """Return the supplies of a pitch, none above what the inlet of the van is made for."""
+    inlet = [rating for trait, rating in _INLETS.items() if given.trait(trait)]
+    return sorted({min([rating, *inlet]) for rating in given.quantities("market.pitch_ratings", AMPERE)})
+
+
+def _on(supply: Quantity, voltage: Quantity, loads: tuple[Load, ...]) -> tuple[list[tuple[str, ...]], str]:
+    """Return the rows of one supply and its sentence."""
+    name = exact(supply)
+    sets = fitting(loads, float((supply * voltage).to("W").magnitude))
+    shown = most(sets)
+    rows: list[tuple[str, ...]] = [
+        (name, each.shown(), up(Quantity(each.power_w, "W") / voltage, AMPERE, 1)) for each in shown
+    ]
+    if len(sets) == 1 and sets[0].full(loads):
+        return rows, f"On {name} everything fitted may run at once."
+    left_out = joined(tuple(load.name.lower() for load in loads if all(each.without(load) for each in sets)))
+    never = f" The {left_out} needs more than that." if left_out else ""
+    more = f" The table shows {len(shown)} of {len(sets)} sets." if len(shown) < len(sets) else ""
+    return rows, f"On {name} choose one row.{never}{more}"
+
+
+RECIPES: tuple[Recipe, ...] = (mains_voltage, mains_loads, mains_combinations)

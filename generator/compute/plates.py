@@ -1,0 +1,87 @@
+"""Numbers that are read off a plate and shown as they are.
+
+Those that are worked out from plates stand in the modules by topic.
+"""
+
+from generator.compute.declare import Answer, Recipe, number
+from generator.compute.inputs import Inputs
+from generator.compute.showing import exact, text
+from generator.units import Quantity, Rounding
+
+_SIZE = "Size and wheels"
+_PRESSURE_DIGITS = {"bar": 1}  # psi and kPa are shown whole
+
+
+@number(
+    "tyre-pressure",
+    group=_SIZE,
+    title="Tyre pressure, cold",
+    needs=("wheels.pressure", "market.pressure_unit"),
+    unit="bar",
+    rounding=Rounding.NEAREST,
+    digits=1,
+    method="Read off the tyre label of the van; the second value is the same pressure in the unit used here.",
+    source="the tyre label of the van",
+)
+def tyre_pressure(given: Inputs) -> Answer:
+    """Return the plate value first and, where the market uses another unit, that after it."""
+    pressure, unit = given.positive("wheels.pressure"), given.text("market.pressure_unit")
+    plate = exact(pressure, least=1 if pressure.units == Quantity(1, "bar").units else 0)
+    if pressure.units == Quantity(1, unit).units:
+        return Answer(value=pressure, shown=plate)
+    return Answer(
+        value=pressure,
+        shown=f"{plate} ({text(pressure, unit, Rounding.NEAREST, _PRESSURE_DIGITS.get(unit, 0))})",
+    )
+
+
+@number(
+    "wheel-nut-torque",
+    group=_SIZE,
+    title="Wheel nut torque",
+    needs=("wheels.nut_torque",),
+    unit="N*m",
+    rounding=Rounding.NEAREST,
+    digits=0,
+    method="Read off the wheel label of the van.",
+    source="the wheel label of the van",
+)
+def wheel_nut_torque(given: Inputs) -> Answer:
+    """Return the plate value as it was written."""
+    torque = given.positive("wheels.nut_torque")
+    return Answer(value=torque, shown=exact(torque))
+
+
+@number(
+    "overall-length",
+    group=_SIZE,
+    title="Overall length",
+    needs=("body.overall_length",),
+    unit="m",
+    rounding=Rounding.UP,
+    digits=2,
+    method="From the coupling to the rear wall, rounded up.",
+    source="the build sheet",
+)
+def overall_length(given: Inputs) -> Quantity:
+    """Return the length with drawbar."""
+    return given.positive("body.overall_length")
+
+
+@number(
+    "body-width",
+    group=_SIZE,
+    title="Body width",
+    needs=("body.width",),
+    unit="m",
+    rounding=Rounding.UP,
+    digits=2,
+    method="Over the side walls, without the car's mirrors, rounded up.",
+    source="the build sheet",
+)
+def body_width(given: Inputs) -> Quantity:
+    """Return the width of the body."""
+    return given.positive("body.width")
+
+
+RECIPES: tuple[Recipe, ...] = (tyre_pressure, wheel_nut_torque, overall_length, body_width)
