@@ -11,6 +11,8 @@ from generator.model.blocks import Block
 from generator.model.content import Content
 from generator.model.manual import TopicChoice
 
+_NOBODY = "no block answers it"
+
 
 def outline_topics(content: Content) -> tuple[str, ...]:
     """Return every topic of the outline in reading order, each once."""
@@ -49,12 +51,10 @@ def _two(first: Block, rival: Block, van: Van, faults: Faults) -> None:
 def _choice(topic: str, blocks: list[Block], chosen: Block | None, van: Van) -> TopicChoice:
     if chosen is not None:
         return TopicChoice(topic=topic, block=chosen.id, reason=_why_in(chosen, van))
-    if not blocks:
-        return TopicChoice(topic=topic, block=None, reason="no block answers it")
     reasons = [why_out(block, van) for block in blocks]
     if len(blocks) > 1:
         reasons = [f"{block.id}: {reason}" for block, reason in zip(blocks, reasons, strict=True)]
-    return TopicChoice(topic=topic, block=None, reason="; ".join(reasons))
+    return TopicChoice(topic=topic, block=None, reason="; ".join(reasons) or _NOBODY)
 
 
 def _why_in(block: Block, van: Van) -> str:
@@ -68,6 +68,12 @@ def missing_traits(block: Block, van: Van) -> tuple[tuple[str, ...], tuple[str, 
     needs = tuple(trait.value for trait in block.applies.all if trait.value not in van.caravan.traits)
     excludes = tuple(trait.value for trait in block.applies.none if trait.value in van.caravan.traits)
     return needs, excludes
+
+
+def why_absent(topic: str, content: Content, van: Van) -> str:
+    """Return why ``topic`` is not answered in this van: nobody wrote it, or what its blocks ask for."""
+    reasons = [why_out(block, van) for block in content.blocks if block.topic.value == topic]
+    return "; ".join(reasons) or _NOBODY
 
 
 def why_out(block: Block, van: Van) -> str:

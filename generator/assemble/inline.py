@@ -5,7 +5,7 @@ Guards, and what lines make up, are left to ``prose``.
 
 from collections.abc import Iterable
 
-from generator.assemble.choose import missing_traits
+from generator.assemble.choose import missing_traits, why_absent
 from generator.assemble.faults import Faults
 from generator.assemble.sitemap import Sitemap
 from generator.assemble.van import Van
@@ -56,7 +56,7 @@ class Inliner:
         """Return the guard that would keep a link out of this van: the shortest one any block asks for."""
         answering = [block for block in self._content.blocks if block.topic.value == topic]
         if not answering:
-            return "no block answers it yet"
+            return why_absent(topic, self._content, self.van)
         wanted = [missing_traits(block, self.van) for block in answering]
         needs, excludes = min(wanted, key=lambda traits: len(traits[0]) + len(traits[1]))
         guard = ", ".join(needs + tuple(f"not {trait}" for trait in excludes))

@@ -7,8 +7,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from generator.assemble.book import Book, own_page
+from generator.assemble.choose import why_absent
 from generator.assemble.sitemap import LIGHTS
-from generator.errors import nearest
 from generator.model import manual as m
 from generator.model.blocks import Text
 from generator.model.caravan import Equipment, Place
@@ -81,6 +81,6 @@ def _read(control: Control, book: Book) -> Iterator[m.Inline]:
     topic, target = control.means.value, book.site.targets.get(control.means.value)
     if target is None:
         message = f"means {topic}, which this van does not have ({book.van.caravan.model}, {book.van.caravan.tail})"
-        book.faults.add(message, control.means.source, nearest(topic, book.site.targets))
+        book.faults.add(message, control.means.source, why_absent(topic, book.content, book.van))
     else:
         yield m.Ref(target.path, target.anchor, (Text(target.title),))

@@ -17,7 +17,10 @@ from generator.model.content import Phase, SafetyMessage, TiedWords
 
 def speaks_of_missing(text: str, van: Van) -> tuple[tuple[TiedWords, str], ...]:
     """Return the word groups and words in ``text`` that are tied to a trait ``van`` lacks."""
-    missing = (group for group in van.terms.tied if group.trait.value not in van.caravan.traits)
+    missing = tuple(group for group in van.terms.tied if group.trait.value not in van.caravan.traits)
+    # Most texts hold none of the words: one look for all of them at once.
+    if not _first(tuple(word for group in missing for word in group.words), text):
+        return ()
     return tuple((group, word) for group in missing if (word := _first(group.words, text)))
 
 

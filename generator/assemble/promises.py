@@ -6,6 +6,7 @@ The same is proven over all vans elsewhere; here one van is held to it, so that 
 from collections.abc import Iterator
 
 from generator.assemble.book import Book
+from generator.assemble.choose import why_absent
 from generator.assemble.words import messages_of
 from generator.model.blocks import Block
 from generator.model.sourced import Given
@@ -21,7 +22,7 @@ def check_promises(book: Book) -> None:
         for topic in one.kind.must_answer:
             if topic.value not in book.written:
                 message = f"{name} needs topic {topic.value}, which no block answers in this van"
-                book.faults.add(message, topic.source, "write a block for it, or widen the applies of one")
+                book.faults.add(message, topic.source, why_absent(topic.value, book.content, book.van))
         for hazard in one.kind.hazards:
             if hazard.value not in printed:
                 message = f"{name} brings hazard {hazard.value}, which nothing in this van prints"

@@ -23,13 +23,18 @@ class Van:
     terms: Terms
     places: tuple[Place, ...]
     by_code: Mapping[str, Place]
+    by_slot: Mapping[str, tuple[Equipment, ...]]  # a kind may fill a second slot beside its own
 
     @classmethod
     def of(cls, caravan: Caravan, numbers: Numbers, terms: Terms) -> "Van":
         """Arrange ``caravan`` for looking things up."""
         # sorted() is stable: within outside and inside the order of the build sheet stands.
         places = tuple(sorted(caravan.places, key=lambda place: place.where == "inside"))
-        return cls(caravan, numbers, terms, places, {place.code: place for place in places})
+        by_slot: dict[str, tuple[Equipment, ...]] = {}
+        for one in caravan.equipment:
+            for slot in dict.fromkeys((one.slot.id, *_values(one.kind.also_fills))):
+                by_slot[slot] = (*by_slot.get(slot, ()), one)
+        return cls(caravan, numbers, terms, places, {place.code: place for place in places}, by_slot)
 
     def meets(self, condition: Condition) -> bool:
         """Return whether a block's ``applies`` holds here."""
@@ -40,10 +45,8 @@ class Van:
         return guard is None or self.caravan.has(guard.all, guard.none)
 
     def fitted(self, slot: str) -> tuple[Equipment, ...]:
-        """Return what fills ``slot``; a kind may fill a second slot beside its own."""
-        return tuple(
-            one for one in self.caravan.equipment if slot == one.slot.id or slot in _values(one.kind.also_fills)
-        )
+        """Return what fills ``slot``."""
+        return self.by_slot.get(slot, ())
 
     def where(self, point: str) -> tuple[Place, ...]:
         """Return the places of ``slot.point``: none, one, or several where a slot takes many kinds."""
