@@ -17,6 +17,9 @@ if TYPE_CHECKING:  # the registry builds its own class, which a type checker can
 else:
     Quantity = ureg.Quantity
 
+ureg.define("mm2 = millimeter ** 2")  # copper sections and vents; powers cannot be typed
+ureg.define("m2 = meter ** 2")
+
 # Squares and cubes only, never one on another: "kg**9**9**9" would keep pint busy for years.
 _UNIT = r"(?!.*\*\*(?![23](?![0-9*])))[A-Za-z%°µ][A-Za-z0-9/*%°µ ]*"
 _TEXT = re.compile(rf"(?P<number>[+-]?\d+(?:\.\d+)?)(?:\s*(?P<unit>{_UNIT}))?")
