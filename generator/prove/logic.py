@@ -37,6 +37,7 @@ class Clauses:
         self._last = 1
         self._solver.add_clause([1])  # variable 1 is "true"
         self._compounds: dict[tuple[int, ...], int] = {}
+        self._counters: dict[tuple[int, ...], list[int]] = {}
 
     def atom(self, name: str) -> int:
         """Return a new variable; the name is the caller's business."""
@@ -89,20 +90,24 @@ class Clauses:
         best = self.model(*wanted)
         if best is None:
             return None
-        counter = ITotalizer(lits=list(few), ubound=len(best & set(few)), top_id=self._last)
-        self._last = counter.top_id
-        for clause in counter.cnf.clauses:
-            self._solver.add_clause(clause)
-        bound: list[int] = []
-        while (count := len(best & set(few))) > 0:
-            fewer = self.model(*wanted, -counter.rhs[count - 1])
-            if fewer is None:
-                break
+        at_most = self._counter(tuple(few))
+        count = len(best & set(few))
+        while count and (fewer := self.model(*wanted, -at_most[count - 1])) is not None:
             best = fewer
-        if count < len(counter.rhs):
-            bound = [-counter.rhs[count]]
-        counter.delete()
+            count = len(best & set(few))
+        bound = [-at_most[count]] if count < len(at_most) else []
         return self._first_in_order(wanted, few, bound)
+
+    def _counter(self, few: tuple[int, ...]) -> list[int]:
+        """Return variables of which number n holds wherever more than n of ``few`` do."""
+        if few not in self._counters:
+            totals = ITotalizer(lits=list(few), ubound=len(few), top_id=self._last)
+            self._last = totals.top_id
+            for clause in totals.cnf.clauses:
+                self._solver.add_clause(clause)
+            self._counters[few] = list(totals.rhs)
+            totals.delete()
+        return self._counters[few]
 
     def _first_in_order(self, wanted: Sequence[int], few: Sequence[int], bound: list[int]) -> frozenset[int] | None:
         fixed = [*wanted, *bound]
@@ -116,7 +121,6 @@ class Diagrams:
 
     def __init__(self) -> None:
         self._bdd = BDD()
-        self._bdd.configure(reordering=True)
         self.names: list[str] = []
 
     def atom(self, name: str) -> Function:
