@@ -13,6 +13,7 @@ from generator.model import manual as m
 from generator.model.blocks import Block, Text
 from generator.model.caravan import Equipment, Place
 
+_POINTS = {"shut_off": "shut-off"}  # points whose name is not yet how it is written
 _FORMS = {
     "do": ("Do here", ("procedure",)),
     "wrong": ("If it goes wrong here", ("emergency", "fault")),
@@ -86,7 +87,7 @@ def fitted_at(place: Place, book: Book) -> tuple[str, ...]:
 
 
 def _part(one: Equipment, point: str) -> str:
-    words = point.replace("_", " ")
+    words = _POINTS.get(point, point.replace("_", " "))
     return one.slot.name if words in one.slot.name.lower() else f"{one.slot.name}: {words}"
 
 

@@ -31,7 +31,7 @@ def search_entries(book: Book, own: tuple[m.Page, ...]) -> tuple[m.SearchEntry, 
 
 def _topic(written: Written, book: Book) -> m.SearchEntry:
     block, target = written.block, book.site.targets[written.block.topic.value]
-    place = book.van.first_place(block)
+    place = None if block.form == "emergency" else book.van.first_place(block)
     return m.SearchEntry(
         path=target.path,
         anchor=target.anchor,
@@ -77,7 +77,7 @@ def _own(page: m.Page) -> m.SearchEntry:
         path=page.path,
         anchor="",
         title=page.title,
-        section=page.section,
+        section=page.crumbs[-1][0] if len(page.crumbs) > 1 else "",
         plate=page.plate,
         words=_OWN_WORDS.get(page.template, ()),
         answer=_own_answer(page),

@@ -11,19 +11,19 @@ from generator.assemble.mentions import speaks_of_missing
 from generator.assemble.prose import Written
 from generator.assemble.safety import gravest_first, look_up
 from generator.assemble.sitemap import CONTENTS, START, TopicPage, anchor_of
-from generator.assemble.words import messages_of, slug
+from generator.assemble.words import all_inlines, messages_of, slug
 from generator.model import manual as m
 from generator.model.blocks import Text
 from generator.model.content import Content
 
-# Where an owner cuts something off or finds something to fight a fire with, most urgent first.
+# What can be cut off, most urgent first. Only those outside are printed: nobody is sent back into the van.
+_GAS_OFF = "emergency/gas-off"
 _SHUT_OFFS = (
-    ("gas.shut_off", "Shut the gas here"),
     ("gas.bottles", "Gas bottles"),
-    ("consumer_unit.unit", "Mains switch"),
+    ("gas.shut_off", "Gas shut-off"),
     ("mains_inlet.inlet", "Mains inlet"),
-    ("extinguisher.extinguisher", "Fire extinguisher"),
-    ("fire_blanket.pouch", "Fire blanket"),
+    ("consumer_unit.unit", "Mains switch"),
+    ("battery.box", "Battery"),
 )
 
 
@@ -35,8 +35,9 @@ def topic_pages(book: Book) -> tuple[m.Page, ...]:
 def _page(page: TopicPage, book: Book) -> m.Page:
     written = tuple(book.written[block.topic.value] for block in page.blocks)
     body = tuple(node for one in written for node in _part(one, len(written) > 1, book))
-    place = book.van.first_place(page.blocks[0])
-    extra = tuple(_emergency_help(book)) if page.is_emergency else ()
+    # On an emergency page a plate beside the title could be read as where to go.
+    place = None if page.is_emergency else book.van.first_place(page.blocks[0])
+    extra = (*_call(book), *_shut_offs(body, book)) if page.is_emergency else ()
     return m.Page(
         id=page.page.id.value,
         path=page.path,
@@ -97,13 +98,21 @@ def _starts_with_action(written: Written, has_boxes: bool, faults: Faults) -> No
         faults.add("an emergency has no safety message before its first action", written.block.source, hint)
 
 
-def _emergency_help(book: Book) -> Iterator[m.Node]:
-    """Yield who to ring and where the shut-offs are, after the actions."""
+def _call(book: Book) -> Iterator[m.Node]:
+    """Yield who to ring; a line for what is not fitted does not concern this van."""
     numbers = [one for one in book.van.caravan.market.emergency if not speaks_of_missing(one.name, book.van)]
     if numbers:
         lines = tuple((Text(f"{one.name}: "), m.Call(one.number, (Text(one.number),))) for one in numbers)
         yield m.Group("call", (m.Heading(2, "Ring for help", "call"), m.Paragraph(lines)))
-    places = [(words, place) for point, words in _SHUT_OFFS for place in book.van.where(point)]
-    if places:
+
+
+def _shut_offs(body: tuple[m.Node, ...], book: Book) -> Iterator[m.Node]:
+    """Yield where the shut-offs are, on a page that speaks of one: a van that sways needs none."""
+    gas_off = book.site.targets.get(_GAS_OFF)
+    named = {inline.code for inline in all_inlines(body) if isinstance(inline, m.PlaceRef)}
+    linked = {inline.path for inline in all_inlines(body) if isinstance(inline, m.Ref)}
+    found = ((words, place) for point, words in _SHUT_OFFS for place in book.van.where(point))
+    places = [(words, place) for words, place in found if place.where == "outside"]
+    if places and ((gas_off and gas_off.path in linked) or any(place.code in named for _, place in places)):
         items = tuple(((Text(f"{words}: "), m.PlaceRef(place.code, place.name)),) for words, place in places)
-        yield m.Group("shut-offs", (m.Heading(2, "Where things are", "shut-offs"), m.Bullets(items)))
+        yield m.Group("shut-offs", (m.Heading(2, "Shut-offs outside the van", "shut-offs"), m.Bullets(items)))

@@ -9,6 +9,7 @@ from generator.model.content import EmergencyNumber
 from .small_van import (
     answer,
     block,
+    call,
     caravan,
     content,
     faults,
@@ -112,18 +113,41 @@ def test_nothing_may_stand_before_the_first_action(body, kwargs, words):
     assert words in fault
 
 
-def test_after_the_actions_come_who_to_ring_and_where_the_shut_offs_are():
+def test_after_the_actions_come_who_to_ring_and_where_the_shut_offs_outside_are():
     van = caravan(
         fitted("gas", at={"bottles": "A1", "shut_off": "B2"}),
-        fitted("extinguisher", at={"extinguisher": "H1"}),
+        fitted("consumer_unit", at={"unit": "H1"}),
         places=[place("A1", "Gas locker"), place("B2"), place("H1", where="inside")],
     )
-    got = page(manual(emergency(), van), "fire.html")
+    got = page(manual(emergency(steps(step(line("Shut it at ", call("place", "gas.bottles"))))), van), "fire.html")
     ring = group(got, "call")[1].lines
     assert ring == ((b.Text("Fire, ambulance, police: "), m.Call("999", (b.Text("999"),))),)
     shut = [item[0][1].code for item in group(got, "shut-offs")[1].items]
-    assert shut == ["B2", "A1", "H1"]
+    assert shut == ["A1", "B2"]  # nobody is sent back inside, to H1
     assert [node.role for node in got.body if isinstance(node, m.Group)] == ["call", "shut-offs", "dealer"]
+
+
+def test_an_emergency_that_speaks_of_no_shut_off_lists_none():
+    van = caravan(fitted("gas", at={"bottles": "A1"}), places=[place("A1")])
+    assert group(page(manual(emergency(steps("Steer straight.")), van), "fire.html"), "shut-offs") == ()
+
+
+def test_an_emergency_that_sends_to_the_gas_lists_the_shut_offs():
+    van = caravan(fitted("gas", at={"bottles": "A1"}), places=[place("A1")])
+    made = content(
+        [
+            block("emergency/fire", steps(step(line(link("emergency/gas-off")))), form="emergency"),
+            block("emergency/gas-off", form="emergency"),
+        ]
+    )
+    assert len(group(page(manual(made, van), "emergency-fire.html"), "shut-offs")) == 2
+
+
+def test_an_emergency_page_has_no_plate_that_could_be_read_as_where_to_go():
+    van = caravan(fitted("smoke_alarm", at={"alarm": "H1"}), places=[place("H1", where="inside")])
+    got = manual(emergency(at=["smoke_alarm.alarm"]), van)
+    assert page(got, "fire.html").plate == ""
+    assert [entry.plate for entry in got.search if entry.title == "Fire"] == [""]
 
 
 def test_a_number_for_what_is_not_fitted_is_left_out():
