@@ -85,7 +85,6 @@ def closing(related: tuple[m.LinkItem, ...]) -> Iterator[m.Node]:
 
 def dealer() -> m.Group:
     """Return who to ring and what to read out to them; the same on every page."""
-    ring: m.Line = (m.TextHole("dealer/name"), Text(", "), m.DialHole("dealer/phone"))
     tell: m.Line = (
         Text("Tell them: "),
         m.TextHole("van/name"),
@@ -95,7 +94,13 @@ def dealer() -> m.Group:
         m.TextHole("edition/number"),
         Text("."),
     )
-    return m.Group("dealer", (m.Heading(2, "Your dealer", "dealer"), m.Paragraph((ring, tell))))
+    return m.Group(
+        "dealer",
+        (
+            m.Heading(2, "Your dealer", "dealer"),
+            m.Paragraph(((m.TextHole("dealer/name"),), (m.DialHole("dealer/phone"),), tell)),
+        ),
+    )
 
 
 def related_to(page: TopicPage, body: tuple[m.Node, ...], book: Book) -> tuple[m.LinkItem, ...]:

@@ -25,8 +25,8 @@ class _Signal:
 
 
 _PARTS: tuple[tuple[str, str, Callable[[Control], str | None]], ...] = (
-    ("Lamps", "Colour", lambda control: control.lamp),
-    ("Messages", "What it shows", lambda control: control.message),
+    ("Lamps", "What lights", lambda control: control.lamp),
+    ("Messages", "What shows", lambda control: control.message),
     ("Sounds", "What you hear", lambda control: control.sound),
 )
 
@@ -58,7 +58,7 @@ def _table(
     mine.sort(key=lambda pair: (order[pair[1].place.code], pair[0]))
     if mine:
         yield m.Heading(2, title, title.lower())
-        columns = ("Where", "What it is", head, "What it tells you")
+        columns = ("Where", head, "What it tells you")  # three, to fit a telephone
         rows = tuple(_row(shown, signal, book) for shown, signal in mine)
         yield m.Table(tuple((Text(column),) for column in columns), rows)
 
@@ -67,7 +67,9 @@ def _row(shown: str, signal: _Signal, book: Book) -> tuple[m.Line, ...]:
     control = signal.control
     name = control.name or signal.equipment.slot.name
     where = m.PlaceRef(signal.place.code, signal.place.name)
-    return (where,), (Text(name),), (Text(shown),), (*_tells(control), *_read(control, book))
+    seen = shown[0].upper() + shown[1:].rstrip(".")
+    what = (m.Strong((Text(seen),)), Text(f": {name}"))
+    return (where,), what, (*_tells(control), *_read(control, book))
 
 
 def _tells(control: Control) -> Iterator[m.Inline]:

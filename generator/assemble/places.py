@@ -55,11 +55,12 @@ def blocks_at(place: Place, book: Book) -> tuple[Block, ...]:
 
 
 def _where(place: Place) -> Iterator[m.Node]:
-    side = m.Paragraph(((Text("Outside the van." if place.where == "outside" else "Inside the van."),),))
+    """Yield the drawing, which says the place in words too; in words alone where no position is known."""
     if place.position is None:
-        yield m.Group("where", (side,))
+        words = "Outside the van." if place.where == "outside" else "Inside the van."
+        yield m.Group("where", (m.Paragraph(((Text(words),),)),))
     else:
-        yield m.Group("where", (side, m.FragmentHole(f"drawing/place/{place.code}")))
+        yield m.Group("where", (m.FragmentHole(f"drawing/place/{place.code}"),))
 
 
 def _limit(place: Place, book: Book) -> Iterator[m.Node]:

@@ -170,7 +170,7 @@ def test_the_drawing_of_a_place_stresses_it():
 def test_a_place_without_position_is_in_words_only():
     got = place_page(drawn=False)
     assert "drawing/place/C1" not in got.values
-    assert len(group(page(got, "C1/index.html"), "where")) == 1
+    assert group(page(got, "C1/index.html"), "where") == (m.Paragraph(((b.Text("Outside the van."),),)),)
 
 
 def test_a_labelled_place_with_nothing_on_its_page_is_a_fault():
@@ -255,11 +255,11 @@ def test_lights_stand_by_place_then_colour_and_lead_to_their_topic():
     assert titles(found) == ["Lamps", "Sounds"]
     rows = [[plain(cell) for cell in row] for row in found[1].rows]
     assert rows == [
-        ["H1 Place H1", "Co alarm", "green", ""],
-        ["H3 Place H3", "Lamp", "red", "It gave up. Fridge fails"],
-        ["H3 Place H3", "Lamp", "yellow", "It cools."],
+        ["H1 Place H1", "Green: Co alarm", ""],
+        ["H3 Place H3", "Red: Lamp", "It gave up. Fridge fails"],
+        ["H3 Place H3", "Yellow: Lamp", "It cools."],
     ]
-    assert found[1].rows[1][3][1] == m.Ref("fridge-fails.html", "", (b.Text("Fridge fails"),))
+    assert found[1].rows[1][2][1] == m.Ref("fridge-fails.html", "", (b.Text("Fridge fails"),))
 
 
 def test_a_lamp_that_means_what_no_page_answers_is_a_fault():

@@ -1,0 +1,105 @@
+"""The content and build sheets that come with the program, put together for each demo van."""
+
+from pathlib import Path
+
+import pytest
+
+from generator.assemble import assemble
+from generator.assemble.words import all_nodes, plain, text_of
+from generator.compute import compute
+from generator.load import load
+from generator.model import manual as m
+from generator.model.content import SIGNALS
+from generator.resolve import resolve
+
+ROOT = Path(__file__).resolve().parents[2]
+VANS = sorted(path.relative_to(ROOT).as_posix() for path in (ROOT / "van_specs/vans").glob("*.yaml"))
+
+
+@pytest.fixture(scope="module")
+def workspace():
+    return load(ROOT)
+
+
+@pytest.fixture(scope="module", params=VANS, ids=[Path(name).stem for name in VANS])
+def made(request, workspace):
+    """A van and its manual; putting it together checks links, holes, hazards and words."""
+    van = resolve(workspace.vans[request.param], workspace)
+    return van, assemble(van, compute(van), workspace.content, workspace.catalogue, None)
+
+
+def forms(workspace, page):
+    return {block.form for block in workspace.content.blocks if block.id in page.blocks}
+
+
+def test_every_topic_page_has_an_answer_and_no_message_after_its_first_step(made, workspace):
+    for page in made[1].pages:
+        if page.template != "topic":
+            continue
+        assert text_of(node for node in page.body if not isinstance(node, m.Group)), page.path
+        stepped = False
+        for node in page.body:
+            stepped = isinstance(node, m.Steps) or (stepped and not (isinstance(node, m.Heading) and node.level == 2))
+            assert not (stepped and isinstance(node, m.SafetyBox)), page.path
+
+
+def test_messages_in_a_row_stand_gravest_first(made):
+    for page in made[1].pages:
+        row: list[int] = []
+        for node in all_nodes(page.body):
+            row = [*row, SIGNALS.index(node.message.signal)] if isinstance(node, m.SafetyBox) else []
+            assert row == sorted(row), page.path
+
+
+def test_emergency_pages_start_with_an_action_and_are_short(made):
+    """Owner site brief: at most seven short lines, first action first."""
+    pages = [page for page in made[1].pages if page.template == "emergency"]
+    assert {"carbon-monoxide-alarm.html", "fire.html", "electric-shock.html"} <= {page.path for page in pages}
+    for page in pages:
+        assert isinstance(page.body[0], m.Steps), page.path
+        assert 3 <= len(page.body[0].items) <= 7, page.path
+        assert not page.body[0].items[0].safety
+
+
+def test_a_van_with_gas_can_turn_it_off_from_the_start_page_and_one_without_reads_of_none(made):
+    van, manual = made
+    start = manual.pages[0]
+    emergency = next(node for node in start.body if isinstance(node, m.Group) and node.role == "emergency")
+    offered = [item.path for node in emergency.children if isinstance(node, m.Links) for item in node.items]
+    assert ("turn-the-gas-off.html" in offered) == ("gas" in van.traits)
+    assert ("gas-smell.html" in offered) == ("gas" in van.traits)
+    own = [page for page in manual.pages if page.template in ("home", "list", "numbers", "checklist")]
+    words = " ".join(text_of(page.body) for page in own).lower()
+    assert "mains" in van.traits or "mains" not in words
+    assert "toilet" in van.traits or "toilet" not in words
+
+
+def test_every_place_has_a_page_and_every_label_leads_to_one(made):
+    van, manual = made
+    places = {page.path: page.plate for page in manual.pages if page.template == "place"}
+    assert places == {f"{place.code}/index.html": place.code for place in van.places}
+    assert [label.code for label in manual.labels] == [place.code for place in van.places if place.label]
+
+
+def test_the_walk_round_goes_round_once(made):
+    van, manual = made
+    codes = [stop.code for stop in manual.walkround if stop.code]
+    order = [place.code for where in ("outside", "inside") for place in van.places if place.where == where]
+    assert codes == [code for code in order if code in codes]
+    minutes = sum(line.minutes for stop in manual.walkround for line in stop.lines)
+    assert 10 <= minutes <= 150
+
+
+def test_checks_have_ids_of_their_own_and_lead_to_a_page(made):
+    paths = {page.path for page in made[1].pages}
+    checks = [
+        check for page in made[1].pages for node in page.body if isinstance(node, m.Checks) for check in node.items
+    ]
+    assert len({check.id for check in checks}) == len(checks) > 5
+    assert {check.path for check in checks} <= paths
+    assert all(plain(check.line) for check in checks)
+
+
+def test_the_chassis_is_never_shown_in_full(made):
+    van, manual = made
+    assert van.chassis not in repr(manual.pages) + repr(manual.search) + repr(dict(manual.values))
