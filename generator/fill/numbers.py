@@ -1,0 +1,104 @@
+"""Writes numbers, tables and workings as HTML.
+
+What they say was worked out before; nothing is rounded or judged here.
+"""
+
+from markupsafe import Markup
+
+from generator.fill.holes import printable
+from generator.model.manual import Working
+from generator.model.numbers import DataTable, Input, Number, Verdict
+from generator.model.sourced import Origin
+from generator.units import Rounding
+
+_ORIGIN = {
+    Origin.PLATE: "from the plates and papers of this van",
+    Origin.MEASURED: "measured on this van",
+    Origin.CATALOGUE: "usual for this equipment",
+    Origin.MARKET: "set for this country",
+    Origin.ASSUMPTION: "assumed",
+}
+_ROUNDING = {
+    Rounding.DOWN: "Rounded down, to the safe side.",
+    Rounding.UP: "Rounded up, to the safe side.",
+    Rounding.NEAREST: "Rounded to the nearest.",
+}
+_SHAPE = {Verdict.WITHIN: "within", Verdict.CLOSE: "close", Verdict.OVER: "over"}
+
+
+def number_panel(number: Number) -> Markup:
+    """Return a key number: its name, value, verdict, and the sentence that sets it against its limit."""
+    parts = [_p("number__title", number.title), _value(number)]
+    if number.verdict is not None:
+        parts.append(_verdict(number.verdict))
+    if number.sentence:
+        parts.append(_p("number__sentence", number.sentence))
+    elif number.limit:
+        parts.append(_p("number__sentence", f"Limit {number.limit}."))
+    return Markup('<div class="number">{}</div>').format(Markup("\n").join(parts))
+
+
+def _value(number: Number) -> Markup:
+    return _p("number__value" if number.value is not None else "number__missing", number.shown)
+
+
+def _verdict(verdict: Verdict) -> Markup:
+    """The words say it; the frame's shape repeats them without colour."""
+    return Markup('<p class="verdict verdict--{}">{}</p>').format(_SHAPE[verdict], verdict.value)
+
+
+def data_table(table: DataTable) -> Markup:
+    """Return a table that scrolls by itself where the screen is narrow."""
+    head = _cells("th", table.head, ' scope="col"')
+    rows = [Markup("<tr>{}{}</tr>").format(_cells("th", row[:1], ' scope="row"'), _cells("td", row[1:])) for row in table.rows]
+    note = _p("table__note", table.note) if table.note else Markup("")
+    return Markup(
+        '<div class="scroll" role="group" aria-label="{}" tabindex="0">\n<table>\n<caption>{}</caption>\n'
+        "<thead><tr>{}</tr></thead>\n<tbody>\n{}\n</tbody>\n</table>\n</div>{}"
+    ).format(printable(table.title), printable(table.title), head, Markup("\n").join(rows), note)
+
+
+def _cells(tag: str, texts: tuple[str, ...], scope: str = "") -> Markup:
+    cell = Markup(f"<{tag}{scope}>{{}}</{tag}>")
+    return Markup("").join(cell.format(printable(text)) for text in texts)
+
+
+def working(work: Working) -> Markup:
+    """Return numbers and tables with their inputs, method and source."""
+    parts = [_worked_number(number) for number in work.numbers] + [_worked_table(table) for table in work.tables]
+    return Markup('<div class="workings">\n{}\n</div>').format(Markup("\n").join(parts))
+
+
+def _worked_number(number: Number) -> Markup:
+    inputs = Markup("").join(_input(one) for one in number.inputs)
+    missing = Markup("").join(Markup("<li>{}</li>").format(printable(one)) for one in number.missing)
+    return Markup('<div class="working">\n{}\n{}{}{}{}{}\n</div>').format(
+        number_panel(number),
+        _p("", number.method),
+        Markup('<ul class="inputs" role="list">{}</ul>').format(inputs) if inputs else Markup(""),
+        Markup('<p>To fill in, read:</p><ul class="missing">{}</ul>').format(missing) if missing else Markup(""),
+        _p("", _ROUNDING[number.rounding]) if number.value is not None else Markup(""),
+        _source(number.source),
+    )
+
+
+def _worked_table(table: DataTable) -> Markup:
+    method = _p("", table.method) if table.method else Markup("")
+    source = _source(table.source) if table.source else Markup("")
+    return Markup('<div class="working">\n{}\n{}{}\n</div>').format(data_table(table), method, source)
+
+
+def _input(one: Input) -> Markup:
+    origin = f"{_ORIGIN[one.origin]}: {one.where}" if one.where else _ORIGIN[one.origin]
+    return Markup('<li><span class="inputs__name">{}</span> <strong>{}</strong> <span class="inputs__from">{}</span></li>').format(
+        printable(one.name), printable(one.shown), printable(origin)
+    )
+
+
+def _source(source: str) -> Markup:
+    return _p("source", f"Source: {source}")
+
+
+def _p(kind: str, words: str) -> Markup:
+    start = Markup('<p class="{}">').format(kind) if kind else Markup("<p>")
+    return start + printable(words) + Markup("</p>")

@@ -1,0 +1,44 @@
+"""Writes the search index as a script, so that it loads from a folder as well as from a host.
+
+Ranking is the page script's; here words are only cut, folded and counted once.
+"""
+
+import json
+import re
+import unicodedata
+from collections.abc import Iterable
+
+from generator.model.manual import Manual, SearchEntry
+
+# Words that say nothing of what is asked. The page script leaves the same words out of a question.
+STOP = frozenset(
+    "a an and are as at be but by do does for from has have how i if in into is it its me my not of on or our so that the "
+    "their them then there this to was we what when where which who why will with you your".split()
+)
+
+
+def search_script(manual: Manual) -> bytes:
+    """Return the script that assigns the index of ``manual``."""
+    lights = next((page.path for page in manual.pages if page.template == "lights"), "")
+    index = {
+        "entries": [_entry(entry) for entry in manual.search],
+        "synonyms": [list(group) for group in manual.synonyms],
+        "stop": sorted(STOP),
+        "lights": lights,
+    }
+    text = json.dumps(index, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+    return f"self.lockerleaf={text};\n".encode()
+
+
+def _entry(entry: SearchEntry) -> list[object]:
+    known = set(tokens([entry.title, entry.section, entry.plate, *entry.words, entry.answer]))
+    rest = sorted(set(tokens([entry.text])) - known - STOP)
+    words = " ".join(dict.fromkeys(tokens(entry.words)))
+    return [entry.path, entry.anchor, entry.title, entry.section, entry.plate, words, entry.answer, " ".join(rest)]
+
+
+def tokens(texts: Iterable[str]) -> list[str]:
+    """Return the words of ``texts``, lower case, without accents; the page script cuts a question alike."""
+    folded = unicodedata.normalize("NFKD", " ".join(texts)).lower()
+    plain = "".join(char for char in folded if not unicodedata.combining(char))
+    return re.findall(r"[a-z0-9]+", re.sub(r"['’]", "", plain))

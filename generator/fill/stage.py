@@ -1,0 +1,118 @@
+"""The stage itself: rendered pages and one van's values become every file of its manual, in memory.
+
+Order matters: names of assets carry their content, pages name assets, the worker lists pages, the zip holds all.
+"""
+
+import re
+from collections.abc import Mapping
+
+from markupsafe import Markup
+
+from generator.errors import Fault, RenderError
+from generator.fill.archive import archive
+from generator.fill.assets import LOST, SEARCH, WORKER, file_stem, hashed
+from generator.fill.drawing import van_figure
+from generator.fill.holes import finish, settle
+from generator.fill.links import check_links
+from generator.fill.numbers import data_table, number_panel, working
+from generator.fill.record import RECORD, as_json, digest, edition_record
+from generator.fill.search import search_script
+from generator.fill.single import single_file, style_source
+from generator.fill.worker import MANIFEST, app_manifest, worker
+from generator.model.digests import page_key
+from generator.model.manual import HoleValue, Manual, VanDrawing, Working
+from generator.model.numbers import DataTable, Number
+from generator.model.site import Edition, Finished, Rendered
+
+DRAFT = "Draft: not yet checked by the dealer."
+_MONTHS = "January February March April May June July August September October November December".split()
+
+
+def fill(manual: Manual, rendered: Rendered, edition: Edition, folder: str) -> Finished:
+    """Return every file of one manual; the only way from a page to a file.
+
+    Args:
+        manual: The manual.
+        rendered: Pages with holes, among them all of ``manual``.
+        edition: Number and day, printed on every page and left out of the digest.
+        folder: The manual's folder in the library.
+
+    Raises:
+        RenderError: a value is missing or of the wrong kind, a link is dead, something would be fetched from elsewhere.
+    """
+    stem = file_stem(manual)
+    names, assets = hashed({**rendered.assets, SEARCH: search_script(manual)})
+    names |= {"site/single": f"{stem}.html", "site/zip": f"{stem}.zip"}
+    settled = _settled(manual, rendered, names, folder)
+    kept_out = names["site/single"]
+    plain = {**assets, MANIFEST: app_manifest(manual, names)}
+    made = {"edition/number": str(edition.number), "edition/date": _day(edition)}
+    finished = {path: finish(html, made).encode("utf-8") for path, html in settled.items()}
+    keep = {path: content for path, content in {**plain, **finished}.items() if path != kept_out}
+    source = rendered.assets[WORKER].decode("utf-8")
+    record = edition_record(manual, edition, {"single": names["site/single"], "zip": names["site/zip"]})
+    files = {
+        **plain,
+        **finished,
+        "sw.js": worker(source, keep, manual, folder, edition.number),
+        RECORD: as_json(record),
+    }
+    files[names["site/zip"]] = archive(files, stem)
+    faults = check_links(files, folder)
+    if faults:
+        raise RenderError(*faults)
+    unnumbered = {path: html.encode("utf-8") for path, html in settled.items()} | {WORKER: rendered.assets[WORKER]}
+    return Finished(files=files, digest=digest({**plain, **unnumbered}), record=record)
+
+
+def _settled(manual: Manual, rendered: Rendered, names: Mapping[str, str], folder: str) -> dict[str, str]:
+    """Return every HTML file with all holes filled but those of the edition."""
+    values: dict[str, HoleValue] = {**manual.values, "draft/notice": DRAFT}
+    pages: dict[str, str] = {}
+    faults: list[Fault] = []
+    for page in manual.pages:
+        html = rendered.pages.get(page_key(page))
+        if html is None:
+            faults.append(Fault(f"{page.path}: the page was not rendered"))
+            continue
+        try:
+            pages[page.path] = settle(html, values, names, page.root, draw, page.path)
+        except RenderError as error:
+            faults += error.faults
+    if faults:
+        raise RenderError(*faults)
+    style = rendered.assets["style.css"].decode("utf-8")
+    in_order = [(page, pages[page.path]) for page in manual.pages]
+    pages[names["site/single"]] = single_file(in_order, style, manual.model, manual.tail)
+    pages[LOST] = _lost(manual, rendered, values, folder)
+    return pages
+
+
+def _lost(manual: Manual, rendered: Rendered, values: Mapping[str, HoleValue], folder: str) -> str:
+    """Return the page for a missing address; its policy names the hashes of its own style and script."""
+    html = rendered.assets[LOST].decode("utf-8")
+    own = {"site/language": manual.language, "site/folder": folder}
+    for name, tag in (("lost/style", "style"), ("lost/script", "script")):
+        found = re.search(rf"<{tag}>(.*?)</{tag}>", html, re.DOTALL)
+        own[name] = style_source(found.group(1) if found else "").strip("'").removeprefix("sha256-")
+    return settle(html, {**values, **own}, {}, "", draw, LOST)
+
+
+def _day(edition: Edition) -> str:
+    """Return the day in words; strftime would ask the computer's language."""
+    return f"{edition.day.day} {_MONTHS[edition.day.month - 1]} {edition.day.year}"
+
+
+def draw(value: HoleValue, root: str) -> Markup:
+    """Return a fragment as HTML."""
+    match value:
+        case Number():
+            return number_panel(value)
+        case DataTable():
+            return data_table(value)
+        case Working():
+            return working(value)
+        case VanDrawing():
+            return van_figure(value, root)
+        case _:
+            raise TypeError(f"no fragment is drawn from a {type(value).__name__}")

@@ -1,0 +1,168 @@
+"""Turns the tree of a page into HTML with holes.
+
+What stands around the body (head, top line, rail) is left to the template.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from generator.model import manual as m
+from generator.model.blocks import Text
+from generator.render.element import NOTHING, element, hole, joined
+from generator.render.inline import href, line, lines, plate
+from generator.render.safety import message_box, message_boxes
+
+_READS = ("You see:", "You hear:", "You smell:", "You feel:")
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What the nodes of one page need: the way to the root, pictures, anchors its headings take."""
+
+    root: str
+    pictures: Mapping[str, Markup]
+    anchors: frozenset[str] = frozenset()
+
+
+def body(page: m.Page, pictures: Mapping[str, Markup]) -> Markup:
+    """Return the body of ``page``: everything under its title."""
+    return nodes(page.body, Setting(page.root, pictures, frozenset(_anchors(page.body))))
+
+
+def has_search(page_nodes: tuple[m.Node, ...]) -> bool:
+    """Return whether a search field stands among the nodes."""
+    return any(isinstance(node, m.Find) or (isinstance(node, m.Group) and has_search(node.children)) for node in page_nodes)
+
+
+def has_group(page_nodes: tuple[m.Node, ...], role: str) -> bool:
+    """Return whether a group of this role stands on the page's first level."""
+    return any(isinstance(node, m.Group) and node.role == role for node in page_nodes)
+
+
+def nodes(all_nodes: tuple[m.Node, ...], setting: Setting) -> Markup:
+    """Return nodes one after the other."""
+    return joined([_node(node, setting) for node in all_nodes], Markup("\n"))
+
+
+def _anchors(all_nodes: tuple[m.Node, ...]) -> list[str]:
+    own = [node.anchor for node in all_nodes if isinstance(node, m.Heading)]
+    inner = [anchor for node in all_nodes if isinstance(node, m.Group) for anchor in _anchors(node.children)]
+    return own + inner
+
+
+def _node(node: m.Node, at: Setting) -> Markup:
+    match node:
+        case m.Heading(level, words, anchor):
+            return element(f"h{level}", words, id=anchor)
+        case m.Paragraph(all_lines, role):
+            return element("p", lines(all_lines, at.root), **({"class_": role} if role else {}))
+        case m.SafetyBox(message):
+            return message_box(message, at.pictures)
+        case m.Steps(items):
+            return element("ol", *(_step(step, at) for step in items), class_="steps", role="list")
+        case m.Bullets(items):
+            return element("ul", *(element("li", lines(item, at.root)) for item in items))
+        case m.Table(head, rows):
+            return _table(head, rows, at)
+        case m.FragmentHole(name):
+            return hole("f", name)
+        case m.Links(items):
+            return element("ul", *(_row(item, at) for item in items), class_="rows", role="list")
+        case m.Checks():
+            return _checks(node, at)
+        case m.Find():
+            return _find()
+        case m.Group(role, children):
+            return _group(role, children, at)
+
+
+def _step(step: m.Step, at: Setting) -> Markup:
+    """Messages come before the words of the step, in the reading order too."""
+    action, rest = step.lines[:1], step.lines[1:]
+    return element(
+        "li",
+        message_boxes(step.safety, at.pictures),
+        element("p", lines(action, at.root), class_="act"),
+        *(element("p", line(one, at.root), class_="see" if _reads(one) else "more") for one in rest),
+    )
+
+
+def _reads(one: m.Line) -> bool:
+    return bool(one) and isinstance(one[0], Text) and one[0].text.startswith(_READS)
+
+
+def _table(head: tuple[m.Line, ...], rows: tuple[tuple[m.Line, ...], ...], at: Setting) -> Markup:
+    top = element("tr", *(element("th", line(cell, at.root), scope="col") for cell in head))
+    body_rows = [
+        element(
+            "tr",
+            *(element("th", line(cell, at.root), scope="row") for cell in row[:1]),
+            *(element("td", line(cell, at.root)) for cell in row[1:]),
+        )
+        for row in rows
+    ]
+    table = element("table", element("thead", top), element("tbody", *body_rows))
+    return element("div", table, class_="scroll", role="group", aria_label="Table", tabindex="0")
+
+
+def _row(item: m.LinkItem, at: Setting) -> Markup:
+    words = element(
+        "span",
+        element("span", item.title, class_="row__title"),
+        element("span", item.note, class_="row__note") if item.note else NOTHING,
+        class_="row__text",
+    )
+    before = joined([plate(item.plate), Markup(" ")]) if item.plate else NOTHING
+    return element("li", element("a", before, words, class_="row", href=_target(item, at)))
+
+
+def _target(item: m.LinkItem, at: Setting) -> Markup | str:
+    """``site/single`` and ``site/zip`` are files whose names only ``fill`` knows."""
+    if item.path.startswith("site/"):
+        return Markup(at.root) + hole("n", item.path)
+    return href(item.path, item.anchor, at.root)
+
+
+def _checks(checks: m.Checks, at: Setting) -> Markup:
+    rows = [
+        element(
+            "li",
+            element(
+                "label",
+                element("input", type="checkbox", data_check=check.id),
+                " ",
+                element("span", line(check.line, at.root)),
+            ),
+            element("a", "How", _unseen(check, at), href=href(check.path, check.anchor, at.root)),
+        )
+        for check in checks.items
+    ]
+    return element("ul", *rows, class_="checks", role="list", data_checks=checks.id)
+
+
+def _unseen(check: m.Check, at: Setting) -> Markup:
+    return element("span", ": ", line(check.line, at.root), class_="unseen")
+
+
+def _find() -> Markup:
+    return element(
+        "form",
+        element("label", "Find: a code, or what you see", for_="find"),
+        element(
+            "input", id="find", type="search", name="q", autocomplete="off", autocapitalize="none", spellcheck="false",
+            enterkeyhint="search", maxlength="80",
+        ),
+        element("p", id="found-count", class_="found__count", role="status"),
+        element("ol", id="found", class_="rows found", role="list"),
+        class_="find", role="search", aria_label="This manual",
+    ) + element("noscript", element("p", "Finding needs script. Every page is listed below.", class_="note"))  # fmt: skip
+
+
+def _group(role: str, children: tuple[m.Node, ...], at: Setting) -> Markup:
+    inner = nodes(children, at)
+    # Rail and page script point at these; a heading in the group may already carry the name.
+    if role in ("emergency", "more") and role not in at.anchors:
+        return element("section", inner, class_=f"group group--{role}", id=role)
+    return element("section", inner, class_=f"group group--{role}")

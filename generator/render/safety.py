@@ -1,0 +1,75 @@
+"""Writes safety messages: signal word over hazard, consequence and what to do (ANSI Z535.6), sign beside.
+
+The pictures are the template's; the words carry the meaning without them.
+"""
+
+from collections.abc import Mapping
+
+from markupsafe import Markup
+
+from generator.model.content import SafetyMessage
+from generator.render.element import NOTHING, element, joined
+
+# Referent of each sign the template draws, in our words (ISO 7010; codes and meanings as listed in public registers).
+MEANINGS: Mapping[str, str] = {
+    "M002": "Read the instructions",
+    "M009": "Wear gloves",
+    "P003": "No flames, no smoking",
+    "P011": "No water on this fire",
+    "W001": "General warning",
+    "W012": "Electricity",
+    "W016": "Poisonous",
+    "W017": "Hot surface",
+    "W019": "Crushing",
+    "W021": "Catches fire",
+    "W023": "Burns skin and eyes",
+    "W024": "Crushed hands",
+    "W026": "Battery charging",
+    "W041": "No air to breathe",
+}
+
+
+def message_box(message: SafetyMessage, pictures: Mapping[str, Markup]) -> Markup:
+    """Return the panel of one message.
+
+    Args:
+        message: The message.
+        pictures: SVG by name: ``alert`` and codes of signs. A sign without one is left out.
+    """
+    return element(
+        "div",
+        element("p", _alert(message, pictures), message.signal, class_="safety__word"),
+        element(
+            "div",
+            _sign(message, pictures),
+            element(
+                "div",
+                element("p", element("strong", message.hazard.value)),
+                element("p", message.consequence.value),
+                element("p", message.avoid.value),
+                class_="safety__text",
+            ),
+            class_="safety__body",
+        ),
+        class_=f"safety safety--{message.signal.lower()}",
+        role="note",
+        aria_label=message.signal,
+    )
+
+
+def message_boxes(messages: tuple[SafetyMessage, ...], pictures: Mapping[str, Markup]) -> Markup:
+    """Return several panels in the order given."""
+    return joined([message_box(message, pictures) for message in messages])
+
+
+def _alert(message: SafetyMessage, pictures: Mapping[str, Markup]) -> Markup:
+    # NOTICE speaks of damage, never of injury: it carries no alert symbol (ANSI Z535.6).
+    return NOTHING if message.signal == "NOTICE" else pictures.get("alert", NOTHING)
+
+
+def _sign(message: SafetyMessage, pictures: Mapping[str, Markup]) -> Markup:
+    if message.sign is None or message.sign not in pictures:
+        return NOTHING
+    return element(
+        "span", pictures[message.sign], class_="safety__sign", role="img", aria_label=MEANINGS.get(message.sign, message.sign)
+    )
