@@ -59,7 +59,7 @@ def prepare(shelf: Shelf, secret: bytes | None = None) -> None:
     Raises:
         PublishError: the records would be public, or the disk refuses.
     """
-    _check_apart(shelf)
+    check_apart(shelf)
     try:
         for folder in (shelf.library, shelf.records):
             folder.mkdir(parents=True, exist_ok=True)
@@ -72,8 +72,12 @@ def prepare(shelf: Shelf, secret: bytes | None = None) -> None:
         raise _refused(error) from error
 
 
-def _check_apart(shelf: Shelf) -> None:
-    """Refuse records that the web server of the library would hand out."""
+def check_apart(shelf: Shelf) -> None:
+    """Refuse records that the web server of the library would hand out.
+
+    Raises:
+        PublishError: the records are the library or lie in it, by whatever name.
+    """
     for folder in (shelf.records, *shelf.records.parents):
         if folder == shelf.library or (folder.exists() and shelf.library.exists() and folder.samefile(shelf.library)):
             message = f"the records {shelf.records} would lie inside the public library {shelf.library}"

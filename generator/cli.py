@@ -1,0 +1,246 @@
+"""The command line: parses, calls the pipeline, prints what came of it, sets the exit code.
+
+Nothing is decided here. The stages are imported by the commands that need them, so that help is quick.
+"""
+
+import secrets
+import sys
+import traceback
+from collections.abc import Callable, Iterable, Sequence
+from datetime import date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from generator.errors import Fault, Level, ManualError
+from generator.progress import Progress
+
+if TYPE_CHECKING:
+    from generator.pipeline import Judged, Published
+
+DONE, FAULTS, WRONG_COMMAND, BUG, INTERRUPTED = 0, 1, 2, 70, 130
+
+Command = Callable[..., None]
+
+
+def main() -> None:
+    """Run the command line of this process."""
+    sys.exit(run(sys.argv[1:]))
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Run one command and return its exit code.
+
+    Args:
+        arguments: The words after the program's name.
+    """
+    shared: dict[str, bool] = {"debug": False}
+    try:
+        with cli.make_context("lockerleaf", list(arguments), obj=shared) as context:
+            cli.invoke(context)
+        sys.stdout.flush()
+    except click.exceptions.Exit as stop:
+        return stop.exit_code
+    except click.ClickException as wrong:
+        wrong.show()
+        return WRONG_COMMAND
+    except ManualError as error:
+        _tell(error.faults)
+        return FAULTS
+    except (KeyboardInterrupt, click.Abort):
+        click.echo("Stopped. Nothing is half-written.", err=True)
+        return INTERRUPTED
+    except BrokenPipeError:
+        return _pipe_closed()
+    except Exception as error:
+        return _bug(error, shared["debug"])
+    return DONE
+
+
+def _tell(faults: Iterable[Fault]) -> None:
+    """Print faults to stderr as an editor can follow them."""
+    for fault in faults:
+        click.echo(str(fault), err=True)
+
+
+def _pipe_closed() -> int:
+    """End quietly when the reader of a pipe has seen enough, as ``show van.yaml | head`` does."""
+    sys.stdout = open("/dev/null", "w") if Path("/dev/null").exists() else sys.__stderr__  # noqa: PTH123, SIM115
+    return DONE
+
+
+def _bug(error: Exception, debug: bool) -> int:
+    """Say that the fault is ours."""
+    if debug:
+        traceback.print_exception(error)
+    what = f"{type(error).__name__}: {error}".splitlines()[0]
+    more = "" if debug else " Run it again with --debug for the rest."
+    click.echo(
+        f"lockerleaf: this is a bug of ours ({what}). Please report it with the command you ran.{more}", err=True
+    )
+    return BUG
+
+
+# --- options ----------------------------------------------------------------------------------------
+
+
+def _note_debug(context: click.Context, parameter: click.Parameter, value: bool) -> None:
+    if value:
+        context.find_root().obj["debug"] = True
+
+
+def _as_day(context: click.Context, parameter: click.Parameter, value: datetime | None) -> date:
+    return value.date() if value else date.today()
+
+
+_FOLDER = click.Path(file_okay=False, path_type=Path)
+_debug = click.option(
+    "--debug", is_flag=True, expose_value=False, callback=_note_debug, help="Show where a bug of ours happened."
+)
+_workspace = click.option(
+    "--workspace",
+    type=_FOLDER,
+    default=Path(),
+    help="Folder with content/, van_specs/ and site_template/.  [default: the current folder]",
+)
+_records = click.option(
+    "--records", type=_FOLDER, default=Path("records"), show_default=True, help="The dealer's own records."
+)
+_library = click.option(
+    "--library", type=_FOLDER, default=Path("library"), show_default=True, help="The public folder, the web root."
+)
+_day = click.option(
+    "--day",
+    type=click.DateTime(["%Y-%m-%d"]),
+    callback=_as_day,
+    metavar="YYYY-MM-DD",
+    help="Day of publication.  [default: today]",
+)
+_specs = click.argument("specs", metavar="[SPEC]...", nargs=-1, type=click.Path(path_type=Path))
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(package_name="lockerleaf")
+@_debug
+def cli() -> None:
+    """From the build sheet of one touring caravan to that van's own owner manual.
+
+    Faults go to stderr as file:line:column with a hint. Exit code: 0 done, 1 faults in what you wrote,
+    2 wrong command line, 70 a bug of ours.
+    """
+
+
+# --- commands ---------------------------------------------------------------------------------------
+
+
+@cli.command(epilog="Example: lockerleaf publish van_specs/vans/marram-0417.yaml --library /srv/www/vans")
+@_specs
+@_library
+@_records
+@_workspace
+@_day
+@_debug
+def publish(specs: tuple[Path, ...], library: Path, records: Path, workspace: Path, day: date) -> None:
+    """Make editions of vans and put them online.
+
+    Judges everything you wrote for these vans, and writes nothing while there is a fault in any of
+    them. A manual that has not changed keeps its edition. Without SPEC: every van in van_specs/vans.
+    """
+    from generator import pipeline
+    from generator.model.release import Shelf
+
+    shelf = Shelf(library=library.resolve(), records=records.resolve())
+    published: list[Published] = []
+    try:
+        with Progress(sys.stderr) as progress:
+            for each in pipeline.publish_vans(
+                workspace.resolve(), specs, shelf, day, secrets.token_bytes(32), progress.tick
+            ):
+                if isinstance(each, pipeline.Published):
+                    published.append(each)
+                else:
+                    progress.hide()
+                    _tell(each.warnings)
+    finally:  # where the disk refuses one van, those before it are online
+        for done in published:
+            click.echo(_published_text(done))
+    if published:
+        click.echo(f"List of everything published: {shelf.records / 'vans.html'}")
+
+
+def _published_text(done: "Published") -> str:
+    """Return where to look for one van."""
+    manual = done.van.manual
+    states = {
+        "new": f"edition {done.edition} of {done.day}",
+        "unchanged": f"unchanged, edition {done.edition} stands",
+        "restored": f"unchanged, edition {done.edition} put back into the library",
+        "paper": f"unchanged, edition {done.edition} stands; labels set anew",
+    }
+    lines = [
+        f"{manual.model} {manual.tail} ({done.van.file}): {states[done.state]}",
+        f"  open     {done.index}",
+        f"  address  {done.address}",
+        *(f"  print    {path}" for path in done.paper),
+        *(f"           {line}" for line in (done.labels.lines if done.labels else ())),
+    ]
+    return "\n".join(lines)
+
+
+@cli.command(epilog="Example: lockerleaf check van_specs/vans/marram-0417.yaml")
+@_specs
+@_records
+@_workspace
+@_day
+@_debug
+def check(specs: tuple[Path, ...], records: Path, workspace: Path, day: date) -> None:
+    """Judge what you wrote, and write nothing.
+
+    Judges build sheets, catalogue and content for these vans by making their manuals whole: every
+    stage but publishing. Without SPEC: every van in van_specs/vans.
+    """
+    from generator import pipeline
+
+    with Progress(sys.stderr) as progress:
+        judged = pipeline.check_vans(workspace.resolve(), specs, records.resolve(), day, progress.tick)
+    _tell(judged.warnings)
+    click.echo(_judged_text(judged))
+
+
+def _judged_text(judged: "Judged") -> str:
+    """Return what was judged and found good."""
+    lines = []
+    for ready in judged.vans:
+        manual = ready.van.manual
+        labels = ready.labels.count if ready.labels else 0
+        drafts = sum(page.draft for page in manual.pages)
+        waiting = f", {drafts} of them drafts" if drafts else ""
+        lines.append(
+            f"{ready.van.file}: {manual.model} {manual.tail}, {len(manual.pages)} pages{waiting}, {labels} labels"
+        )
+    warnings = sum(fault.level is Level.WARNING for fault in judged.warnings)
+    counted = "1 van" if len(judged.vans) == 1 else f"{len(judged.vans)} vans"
+    lines.append(f"{counted} without faults" + (f", {warnings} to look at above" if warnings else ""))
+    return "\n".join(lines)
+
+
+@cli.command(epilog="Example: lockerleaf show van_specs/vans/marram-0417.yaml")
+@click.argument("spec", type=click.Path(path_type=Path))
+@_workspace
+@_debug
+def show(spec: Path, workspace: Path) -> None:
+    """Say what is in a van's manual and why.
+
+    Judges one build sheet up to its manual as a tree and prints its traits, its topics in and out, its
+    chassis number and every fact the numbers are made from, each with where it comes from.
+    """
+    from generator import pipeline
+    from generator.show import description
+
+    examined = pipeline.examine_van(workspace.resolve(), spec)
+    click.echo(description(examined))
+    _tell(fault for fault in examined.faults if fault.level is Level.WARNING)
+    errors = [fault for fault in examined.faults if fault.level is Level.ERROR]
+    if errors:
+        raise ManualError(*errors)

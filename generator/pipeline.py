@@ -1,0 +1,339 @@
+"""Strings the stages together: build sheets in, published manuals out.
+
+Order and the gathering of faults are decided here, everything else in the stages. Day and secret are arguments.
+"""
+
+import tempfile
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field, replace
+from datetime import date
+from importlib.metadata import version
+from pathlib import Path
+from typing import TypeVar
+
+from generator.assemble import assemble
+from generator.compute import compute
+from generator.errors import Fault, Level, ManualError, PublishError, Source
+from generator.fill import fill
+from generator.load import load, load_records
+from generator.model.caravan import Caravan
+from generator.model.content import Workspace
+from generator.model.manual import Manual
+from generator.model.numbers import Numbers
+from generator.model.paper import LabelReport
+from generator.model.release import Release, Shelf, State
+from generator.model.site import Edition, Finished, PublishedVan, Records, Rendered
+from generator.model.specs import Spec
+from generator.paper import paper
+from generator.publish import check_apart, prepare, publish, stands
+from generator.publish.folders import folder_name
+from generator.publish.journal import recover
+from generator.publish.lock import hold
+from generator.render import render
+from generator.resolve import resolve
+
+TEMPLATE = "site_template"
+_STAND_IN = bytes(32)  # names folders where nothing is published; only their length matters then
+
+Tick = Callable[[int, str], None]  # steps still to do after this one, and what it was
+_Made = TypeVar("_Made")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Van:
+    """One van as far as it is made without being published."""
+
+    file: str  # its build sheet, relative to the workspace
+    caravan: Caravan
+    numbers: Numbers
+    manual: Manual
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ready:
+    """A van with every file it will have, and what the dealer must know of its labels."""
+
+    van: Van
+    release: Release
+    labels: LabelReport | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judged:
+    """Vans without a fault. ``records`` are what they were compared with, ``warnings`` thin margins."""
+
+    vans: tuple[Ready, ...]
+    records: Records
+    warnings: tuple[Fault, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Published:
+    """Where to look for one van."""
+
+    van: Van
+    state: State
+    edition: int
+    day: date
+    index: Path
+    address: str
+    paper: tuple[Path, ...]
+    labels: LabelReport | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Examined:
+    """One van as far as it could be made, for ``show``; ``faults`` say what stopped it."""
+
+    file: str
+    caravan: Caravan
+    numbers: Numbers | None
+    manual: Manual | None
+    faults: tuple[Fault, ...]
+
+
+def quiet(left: int, what: str) -> None:
+    """Take a tick of the progress and say nothing."""
+
+
+# --- commands ---------------------------------------------------------------------------------------
+
+
+def check_vans(root: Path, specs: Sequence[Path], records: Path, day: date, tick: Tick = quiet) -> Judged:
+    """Do everything but publish, and write nothing.
+
+    Args:
+        root: The workspace.
+        specs: Build sheets; none means every van.
+        records: The dealer's records; they may be missing.
+        day: Day of publication, printed on the pages.
+        tick: Told after each step.
+
+    Raises:
+        ManualError: all faults of all vans.
+    """
+    workspace = load(root, specs)
+    known = load_records(records)
+    return _judge(root, workspace, known, known.secret or _STAND_IN, day, None, tick)
+
+
+def publish_vans(
+    root: Path, specs: Sequence[Path], shelf: Shelf, day: date, new_secret: bytes, tick: Tick = quiet
+) -> Iterator[Judged | Published]:
+    """Make an edition of each van that has changed and put it online; yields the judgement, then each van.
+
+    Nothing is written before every van is without fault. What an interrupted command left behind is
+    put right first.
+
+    Args:
+        root: The workspace.
+        specs: Build sheets; none means every van.
+        shelf: Library and records, resolved.
+        day: Day of publication.
+        new_secret: Key for folder names, kept where the records have none yet.
+        tick: Told after each step.
+
+    Raises:
+        ManualError: all faults of all vans; or the disk refuses one of them.
+    """
+    check_apart(shelf)
+    if shelf.records.is_dir():
+        with hold(shelf.records):
+            recover(shelf.library, shelf.records)
+    workspace = load(root, specs)
+    known = load_records(shelf.records)
+    judged = _judge(root, workspace, known, known.secret or new_secret, day, shelf.library, tick)
+    yield judged
+    prepare(shelf)
+    with hold(shelf.records):
+        records = _unmoved(known, load_records(shelf.records))
+        if records.secret is None:
+            prepare(shelf, new_secret)
+        for left, ready in _counted(judged.vans):
+            outcome = publish(ready.release, records, shelf)
+            records = outcome.records
+            tick(left, f"published {ready.van.manual.model} {ready.van.manual.tail}")
+            yield _published(ready, outcome.state, shelf)
+
+
+def examine_van(root: Path, spec: Path) -> Examined:
+    """Return one van as far as it can be made.
+
+    Raises:
+        ManualError: the workspace or the build sheet itself cannot be read or resolved.
+    """
+    workspace = load(root, [spec])
+    ((file, sheet),) = workspace.vans.items()
+    caravan = resolve(sheet, workspace)
+    gathered = _Faults()
+    numbers = manual = None
+    with gathered.of():
+        numbers = compute(caravan)
+        gathered.warnings.extend(numbers.warnings)
+        manual = assemble(caravan, numbers, workspace.content, workspace.catalogue, None)
+    faults = (*gathered.warnings, *gathered.faults)
+    return Examined(file=file, caravan=caravan, numbers=numbers, manual=manual, faults=faults)
+
+
+# --- steps ------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class _Faults:
+    """Faults of all vans, gathered before any is raised."""
+
+    faults: list[Fault] = field(default_factory=list)
+    warnings: list[Fault] = field(default_factory=list)
+
+    @contextmanager
+    def of(self) -> Iterator[None]:
+        """Take the faults of one van's step and go on with the next van."""
+        try:
+            yield
+        except ManualError as error:
+            self.faults.extend(error.faults)
+
+    def raise_any(self) -> None:
+        """Raise every fault once, by file, line and column; warnings go along."""
+        if any(fault.level is Level.ERROR for fault in self.faults):
+            raise ManualError(*in_order((*self.faults, *self.warnings)))
+
+
+def in_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
+    """Return each fault once, by file, line and column."""
+    return tuple(sorted(dict.fromkeys(faults), key=lambda fault: (fault.source or Source(""), fault.message)))
+
+
+def _counted(things: Sequence[_Made]) -> Iterator[tuple[int, _Made]]:
+    """Yield each thing with how many come after it."""
+    return zip(range(len(things) - 1, -1, -1), things, strict=True)
+
+
+def _judge(
+    root: Path, workspace: Workspace, records: Records, secret: bytes, day: date, library: Path | None, tick: Tick
+) -> Judged:
+    """Make every van ready, or raise all faults of all of them."""
+    gathered = _Faults()
+    vans = _assemble_all(workspace, records, gathered, tick)
+    gathered.raise_any()
+    rendered = _render_all(vans, root / TEMPLATE)
+    tick(2 * len(vans), "rendered")
+    ready = _finish_all(vans, rendered, records, _folders(vans, records, secret), day, library, gathered, tick)
+    gathered.raise_any()
+    return Judged(vans=tuple(ready), records=records, warnings=in_order(gathered.warnings))
+
+
+def _assemble_all(workspace: Workspace, records: Records, gathered: _Faults, tick: Tick) -> list[Van]:
+    """Resolve, compute and assemble each van."""
+    vans = []
+    count = len(workspace.vans)
+    for left, (file, spec) in _counted(list(workspace.vans.items())):
+        with gathered.of():
+            vans.append(_assemble_one(file, spec, workspace, records, gathered))
+        tick(left + 1 + 2 * count, f"assembled {file}")
+    return vans
+
+
+def _assemble_one(file: str, spec: Spec, workspace: Workspace, records: Records, gathered: _Faults) -> Van:
+    caravan = resolve(spec, workspace)
+    numbers = compute(caravan)
+    gathered.warnings.extend(numbers.warnings)
+    previous = records.vans.get(caravan.chassis)
+    manual = assemble(caravan, numbers, workspace.content, workspace.catalogue, previous)
+    return Van(file=file, caravan=caravan, numbers=numbers, manual=manual)
+
+
+def _render_all(vans: Sequence[Van], template: Path) -> Rendered:
+    """Render the distinct pages of all vans in one build."""
+    with tempfile.TemporaryDirectory(prefix="lockerleaf-") as scratch:
+        return render((page for van in vans for page in van.manual.pages), template, Path(scratch))
+
+
+def _folders(vans: Sequence[Van], records: Records, secret: bytes) -> Mapping[str, str]:
+    """Return the folder of every chassis, recorded or new."""
+    folders = dict(records.folders)
+    for van in vans:
+        folders[van.manual.chassis] = folder_name(van.manual.chassis, folders, secret)
+    return folders
+
+
+def _finish_all(
+    vans: Sequence[Van],
+    rendered: Rendered,
+    records: Records,
+    folders: Mapping[str, str],
+    day: date,
+    library: Path | None,
+    gathered: _Faults,
+    tick: Tick,
+) -> list[Ready]:
+    """Fill each van's pages and set its paper."""
+    ready = []
+    for left, van in _counted(vans):
+        with gathered.of():
+            ready.append(_finish_one(van, rendered, records, folders[van.manual.chassis], day, library))
+        tick(left + len(vans), f"filled {van.file}")
+    return ready
+
+
+def _finish_one(van: Van, rendered: Rendered, records: Records, folder: str, day: date, library: Path | None) -> Ready:
+    manual, address = van.manual, address_of(van.caravan.dealer.library.value, folder)
+    edition, finished = _edition(manual, rendered, records.vans.get(manual.chassis), folder, day, library)
+    printed = paper(manual, address, van.caravan.dealer.label_stock)
+    record = PublishedVan(
+        chassis=manual.chassis,
+        folder=folder,
+        edition=edition.number,
+        day=edition.day,
+        digest=finished.digest,
+        pages=tuple(page.path for page in manual.pages),
+        places={place.code: place.name for place in van.caravan.places},
+        record=finished.record,
+        model=manual.model,
+        address=address,
+        paper=tuple(sorted(printed.files)),
+    )
+    made_from = {"spec": van.file, "blocks": dict(manual.blocks), "lockerleaf": version("lockerleaf")}
+    release = Release(van=record, finished=finished, paper=printed.files, made_from=made_from)
+    return Ready(van=van, release=release, labels=printed.labels)
+
+
+def _edition(
+    manual: Manual, rendered: Rendered, previous: PublishedVan | None, folder: str, day: date, library: Path | None
+) -> tuple[Edition, Finished]:
+    """Return the next edition, or the standing one where nothing but number and day would change."""
+    following = Edition(number=previous.edition + 1 if previous else 1, day=day)
+    finished = fill(manual, rendered, following, folder)
+    if previous is None or finished.digest != previous.digest:
+        return following, finished
+    standing = Edition(number=previous.edition, day=previous.day)
+    if library is None or stands(previous, library):
+        return standing, replace(finished, record=previous.record)  # its files are not written
+    return standing, fill(manual, rendered, standing, folder)
+
+
+def address_of(library: str, folder: str) -> str:
+    """Return the address of a manual, ending in a slash."""
+    return f"{library.rstrip('/')}/{folder}/"
+
+
+def _unmoved(judged: Records, now: Records) -> Records:
+    """Return the records, refusing those that another command changed since they were judged."""
+    if (judged.folders, judged.vans) != (now.folders, now.vans):
+        raise PublishError(Fault("another command has published meanwhile", hint="run the command again"))
+    return now
+
+
+def _published(ready: Ready, state: State, shelf: Shelf) -> Published:
+    record = ready.release.van
+    return Published(
+        van=ready.van,
+        state=state,
+        edition=record.edition,
+        day=record.day,
+        index=shelf.library / record.folder / "index.html",
+        address=record.address,
+        paper=tuple(shelf.records / "paper" / record.folder / name for name in record.paper),
+        labels=ready.labels,
+    )

@@ -1,0 +1,53 @@
+"""What ``show`` says of a van: traits, topics, chassis number, facts, as plain text."""
+
+from collections.abc import Iterator
+
+from generator.chassis import note
+from generator.model.manual import TopicChoice
+from generator.model.sourced import Fact, Unknown
+from generator.pipeline import Examined
+from generator.units import Quantity, unit_text
+
+
+def description(examined: Examined) -> str:
+    """Return everything known of one van and why, as far as it could be made."""
+    caravan = examined.caravan
+    parts = [
+        f"{caravan.model}, {caravan.market.name}, sold by {caravan.dealer.name.value} ({examined.file})",
+        f"chassis {caravan.chassis}: {note(caravan.chassis)}",
+        _listed("Traits", (f"{trait.id}: {trait.reason}" for trait in sorted(caravan.traits.values(), key=_id))),
+        _listed("Facts", (_fact(path, fact) for path, fact in sorted(caravan.facts.items()))),
+    ]
+    if examined.manual:
+        choices = examined.manual.choices
+        parts.append(_listed("Topics in", (_choice(each) for each in choices if each.block)))
+        parts.append(_listed("Topics out", (_choice(each) for each in choices if not each.block)))
+    else:
+        parts.append("Topics: none, since the van has faults")
+    return "\n\n".join(parts)
+
+
+def _id(thing: object) -> str:
+    return str(getattr(thing, "id", thing))
+
+
+def _listed(title: str, lines: Iterator[str]) -> str:
+    found = list(lines)
+    return "\n".join([f"{title} ({len(found)})", *(f"  {line}" for line in found)])
+
+
+def _choice(choice: TopicChoice) -> str:
+    block = f" ({choice.block})" if choice.block else ""
+    return f"{choice.topic}{block}: {choice.reason}"
+
+
+def _fact(path: str, fact: Fact) -> str:
+    return f"{path}: {_value(fact.value)}  [{fact.origin.value}, {fact.source}]"
+
+
+def _value(value: Quantity | int | str | Unknown) -> str:
+    if isinstance(value, Unknown):
+        return value.value
+    if isinstance(value, int | str):
+        return str(value)
+    return f"{value.magnitude:g} {unit_text(str(value.units))}".strip()
