@@ -8,12 +8,14 @@ import re
 from generator.units import Quantity, Rounding, rounded, show, unit_text
 
 _ZEROS = re.compile(r"(\d)\.0+(?=\D|$)|(\.\d*?[1-9])0+(?=\D|$)")
+_MINUS_NOTHING = re.compile(r"\N{MINUS SIGN}(?=0(?:\.0*)?(?:[^\d.]|$))")
 _MOST_DIGITS = 6
 
 
 def text(quantity: Quantity, unit: str, rounding: Rounding, digits: int = 0) -> str:
     """Return ``quantity`` for a reader, without idle zeros: ``9 kg``, not ``9.0 kg``."""
-    return one_day(_ZEROS.sub(lambda match: match[1] or match[2], show(quantity, unit, rounding, digits)))
+    shown = _ZEROS.sub(lambda match: match[1] or match[2], show(quantity, unit, rounding, digits))
+    return one_day(_MINUS_NOTHING.sub("", shown))
 
 
 def up(quantity: Quantity, unit: str, digits: int = 0) -> str:

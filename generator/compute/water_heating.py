@@ -9,7 +9,7 @@ from generator.compute.inputs import Inputs
 from generator.units import Quantity, Rounding
 
 GROUP = "Hot water"
-# Textbook values; within 0.3 % of the IAPWS-95 water properties from 10 to 70 degC.
+# Textbook values: within 0.5 % of the IAPWS-95 water properties for water of 5 to 25 degC heated to 70 degC.
 _DENSITY = Quantity(1.0, "kg/L")
 _HEAT_CAPACITY = Quantity(4.186, "kJ/kg/delta_degC")
 _METHOD = (

@@ -1,0 +1,117 @@
+"""What is declared: exactly the ids writers may call, under their traits, in words that fit every van."""
+
+from pathlib import Path
+
+import yaml
+
+from generator.compute import ASSUMPTIONS, DECLARED, DRAWING_IDS, NUMBER_IDS, TABLE_IDS, compute
+from generator.model.numbers import DataTable, Number
+
+from .vans import Fit, place, van
+
+CONTENT = Path(__file__).parents[2] / "content"
+EVERY_VAN: tuple[str, ...] = ()
+NUMBERS = {
+    EVERY_VAN: "max-laden max-ball-load payload ball-load-empty ball-load-target"
+    " tyre-pressure wheel-nut-torque overall-length body-width",
+    ("gas",): "gas-per-bottle gas-days-typical",
+    ("battery",): "battery-usable battery-days",
+    ("solar",): "solar-panel",
+    ("water",): "water-usable water-days sanitising-dose",
+    ("hot-water-tank", "hot-water-gas"): "heat-up-gas",
+    ("hot-water-tank", "hot-water-mains"): "heat-up-mains",
+    ("toilet-cassette",): "cassette-volume",
+    ("toilet-own-flush",): "flush-tank-volume",
+    ("waste",): "waste-volume",
+    ("mains",): "mains-voltage",
+}
+TABLES = {
+    EVERY_VAN: "room-left ball-load-change",
+    ("gas",): "gas-hours",
+    ("mains",): "mains-loads mains-combinations",
+    ("electrics",): "circuits",
+}
+
+
+def test_the_ids_and_their_traits_are_those_writers_were_promised() -> None:
+    for promised, made in ((NUMBERS, NUMBER_IDS), (TABLES, TABLE_IDS)):
+        by_id = {id: traits for traits, ids in promised.items() for id in ids.split()}
+        assert made == set(by_id)
+        assert {id: DECLARED[id].all_of for id in by_id} == by_id
+        assert not any(DECLARED[id].none_of for id in by_id)
+    assert list(DRAWING_IDS) == ["van"]
+
+
+def test_electrics_is_the_trait_of_a_van_with_a_battery_or_mains() -> None:
+    assert yaml.safe_load((CONTENT / "traits.yaml").read_text())["electrics"] == {"any": ["battery", "mains"]}
+
+
+def test_what_a_number_uses_is_made_in_every_van_that_has_it() -> None:
+    for each in DECLARED.values():
+        for used in each.uses:
+            assert set(DECLARED[used].all_of) <= set(each.all_of), f"{each.id} uses {used}"
+            assert not DECLARED[used].none_of
+
+
+def test_every_need_without_a_star_is_a_plate_field_or_of_a_slot_whose_trait_the_number_asks_for() -> None:
+    slots = yaml.safe_load((CONTENT / "equipment" / "slots.yaml").read_text())
+    always = {slot for slot, said in slots.items() if said.get("required")}
+    brings = {
+        "water": "water_supply",
+        "toilet-cassette": "toilet",
+        "toilet-own-flush": "toilet",
+        "hot-water-tank": "hot_water",
+        "hot-water-gas": "gas",
+    }
+    for each in DECLARED.values():
+        for need in each.needs:
+            head = need.partition(".")[0]
+            if "*" in need or head in ("masses", "body", "wheels", "berths", "market", "van"):
+                continue
+            assert head in slots, f"{each.id} needs {need}"
+            given = (
+                always
+                | {trait.replace("-", "_") for trait in each.all_of}
+                | {brings.get(trait) for trait in each.all_of}
+            )
+            assert head in given, f"{each.id} needs {need} under {each.all_of}"
+
+
+def test_every_assumption_is_used_and_every_one_used_exists() -> None:
+    used = {id for each in DECLARED.values() for id in each.assumes}
+    assert used <= set(ASSUMPTIONS)
+    assert set(ASSUMPTIONS) - used == {"latitude"}  # for the sun by month, which is not worked out so far
+
+
+def test_each_says_method_and_source() -> None:
+    for each in DECLARED.values():
+        assert each.method.endswith((".", "rounded up.", "left out.")), each.id
+        assert each.source and each.title and each.group, each.id
+
+
+def texts(found: Number | DataTable) -> str:
+    if isinstance(found, Number):
+        parts = [found.title, found.group, found.shown, found.sentence, found.method, found.source]
+    else:
+        parts = [found.title, found.group, *found.head, *(cell for row in found.rows for cell in row)]
+        parts += [found.note, found.method, found.source]
+    return " ".join([*parts, *(f"{each.name} {each.shown} {each.where}" for each in found.inputs)]).lower()
+
+
+def test_a_van_with_next_to_nothing_is_told_of_nothing_it_has_not() -> None:
+    """Words tied to a trait (content/terms.yaml) stand in no text of a van without it."""
+    places = (place("D1", "3 m", "20 kg"), place("H1", "5 m"))
+    found = compute(
+        van(
+            Fit(slot="battery", parameters={"capacity": "40 Ah", "voltage": "12 V", "usable_share": "50 percent"}),
+            places=places,
+            traits=("electrics",),
+        )
+    )
+    tied = yaml.safe_load((CONTENT / "terms.yaml").read_text())["tied"]
+    every = " ".join(
+        texts(each) for each in (*found.numbers.values(), *found.tables.values(), *found.place_limits.values())
+    )
+    said = {word for group in tied for word in group["words"] if f" {word}" in every}
+    assert said == set()
+    assert len(found.numbers) == 11 and len(found.tables) == 3

@@ -1,0 +1,39 @@
+"""Plate values are shown as they are, in the unit of the plate first."""
+
+import pytest
+
+from generator.compute import compute
+
+from .vans import market, van
+
+
+@pytest.mark.parametrize(
+    ("pressure", "where", "shown"),
+    [
+        ("3.0 bar", "uk", "3.0 bar"),
+        ("3.25 bar", "uk", "3.25 bar"),
+        ("3.0 bar", "nz", "3.0 bar (300 kPa)"),
+        ("65 psi", "nz", "65 psi (448 kPa)"),  # 1 psi is 6.894757 kPa (definition): 448.16
+        ("450 kPa", "uk", "450 kPa (4.5 bar)"),
+    ],
+)
+def test_tyre_pressure(pressure: str, where: str, shown: str) -> None:
+    found = compute(van(plates={"wheels.pressure": pressure}, on=market(where)))
+    assert found.numbers["tyre-pressure"].shown == shown
+
+
+def test_other_plates() -> None:
+    plates = {"body.overall_length": "6.352 m", "body.width": "2.23 m", "wheels.nut_torque": "88 N*m"}
+    found = compute(van(plates=plates)).numbers
+    assert [found[id].shown for id in ("overall-length", "body-width", "wheel-nut-torque", "max-laden")] == [
+        "6.36 m",  # a length to fit under or into is rounded up
+        "2.23 m",
+        "88 N·m",
+        "1400 kg",
+    ]
+
+
+def test_an_unknown_plate_is_named() -> None:
+    found = compute(van(plates={"wheels.nut_torque": "unknown", "wheels.pressure": "unknown"})).numbers
+    assert found["wheel-nut-torque"].shown == "Not known: read the wheel nut torque off the wheel label of the van"
+    assert found["tyre-pressure"].shown == "Not known: read the tyre pressure off the tyre label of the van"

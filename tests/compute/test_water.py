@@ -1,0 +1,55 @@
+"""Water, waste and toilet, against worked examples."""
+
+import pytest
+
+from generator.compute import compute
+
+from .vans import Fit, magnitude, van
+
+
+def supply(volume: str, share: str = "100 percent") -> Fit:
+    return Fit(slot="water_supply", parameters={"volume": volume, "usable_share": share}, traits=("water",))
+
+
+def test_what_can_be_drawn_is_rounded_down() -> None:
+    assert compute(van(supply("65 L", "90 percent"))).numbers["water-usable"].shown == "58 L"
+
+
+def test_days_of_a_worked_example() -> None:
+    """100 L, two persons at 15 L a day: 3.333 days (computed; 15 L is common practice, no source)."""
+    found = compute(van(supply("100 L"), berths=2, assume={"water-use": "15 L"}))
+    assert magnitude(found, "water-days", "day") == pytest.approx(3.333, abs=0.001)
+    assert found.numbers["water-days"].shown == "3 days"
+
+
+@pytest.mark.parametrize(
+    ("tank", "strength", "millilitres", "shown"),
+    [("100 L", "50 g/L", 100.0, "100 mL"), ("60 L", "42 g/L", 71.43, "72 mL"), ("100 L", "30 g/L", 166.67, "167 mL")],
+)
+def test_dose_of_worked_examples(tank: str, strength: str, millilitres: float, shown: str) -> None:
+    """C1 V1 = C2 V2 for 50 mg/L of free chlorine (computed; BS 8558 and EN 806-4, from memory)."""
+    found = compute(van(supply(tank), assume={"sanitiser-strength": strength}))
+    assert magnitude(found, "sanitising-dose", "mL") == pytest.approx(millilitres, abs=0.01)
+    assert found.numbers["sanitising-dose"].shown == f"{shown} if its label says {strength} of available chlorine"
+    assert "read its label" in found.numbers["sanitising-dose"].sentence
+
+
+def test_tanks_are_shown_rounded_down() -> None:
+    waste = Fit(slot="waste", parameters={"volume": "38 L"})
+    toilet = Fit(
+        slot="toilet",
+        parameters={"cassette": "17.8 L", "flush_tank": "15 L"},
+        traits=("toilet-cassette", "toilet-own-flush"),
+    )
+    found = compute(van(waste, toilet)).numbers
+    assert [found[id].shown for id in ("waste-volume", "cassette-volume", "flush-tank-volume")] == [
+        "38 L",
+        "17 L",
+        "15 L",
+    ]
+
+
+def test_an_unknown_tank_leaves_days_and_dose_unknown() -> None:
+    found = compute(van(supply("unknown"))).numbers
+    read = "Not known: read the volume of the water supply off its rating plate"
+    assert {found[id].shown for id in ("water-usable", "water-days", "sanitising-dose")} == {read}
