@@ -14,7 +14,7 @@ from generator.errors import Source, nearest
 from generator.load.faults import Faults
 from generator.load.inline import TRAIT
 from generator.load.reader import Reader
-from generator.load.sources import read_yaml, yaml_files
+from generator.load.sources import read_record, read_value, yaml_files
 from generator.model.catalogue import Catalogue, DerivedTrait, Kind, Parameter, Rule, Slot
 from generator.model.sourced import Given
 
@@ -30,8 +30,7 @@ def read_catalogue(root: Path, faults: Faults) -> Catalogue:
 
 
 def _slots(root: Path, faults: Faults) -> dict[str, Slot]:
-    node = read_yaml(root, root / FOLDER / "slots.yaml", faults)
-    slots: dict[str, Slot] = Reader(faults).read(node, dict[str, Slot]) or {} if node else {}
+    slots: dict[str, Slot] = read_value(root, root / FOLDER / "slots.yaml", dict[str, Slot], faults) or {}
     for slot in slots.values():
         if not SNAKE.fullmatch(slot.id):
             faults.add(f'"{slot.id}" is no name for a slot', slot.source, 'write snake_case, such as "hot_water"')
@@ -44,18 +43,10 @@ def _kinds(root: Path, slots: dict[str, Slot], faults: Faults) -> Iterator[Kind]
             at = Source(f"{FOLDER}/{folder.name}")
             faults.add(f'unknown slot "{folder.name}"', at, nearest(folder.name, slots))
         for path in yaml_files(folder):
-            kind = _kind(root, path, faults)
+            kind = read_record(root, path, Kind, Reader(faults), id=path.stem, slot=folder.name)
             if kind is not None:
                 _check_kind(kind, slots, faults)
                 yield kind
-
-
-def _kind(root: Path, path: Path, faults: Faults) -> Kind | None:
-    node = read_yaml(root, path, faults)
-    if node is None:
-        return None
-    kind: Kind | None = Reader(faults).record(node, Kind, id=path.stem, slot=path.parent.name)
-    return kind
 
 
 def _check_kind(kind: Kind, slots: dict[str, Slot], faults: Faults) -> None:
@@ -106,8 +97,7 @@ def _is_unit(text: str) -> bool:
 
 
 def _rules(root: Path, faults: Faults) -> tuple[Rule, ...]:
-    node = read_yaml(root, root / FOLDER / "rules.yaml", faults)
-    rules: tuple[Rule, ...] = Reader(faults).read(node, tuple[Rule, ...]) or () if node else ()
+    rules: tuple[Rule, ...] = read_value(root, root / FOLDER / "rules.yaml", tuple[Rule, ...], faults) or ()
     for rule in rules:
         if not rule.need and not rule.exclude:
             faults.add("this rule demands nothing", rule.source, 'give it "need" or "exclude"')
@@ -115,8 +105,8 @@ def _rules(root: Path, faults: Faults) -> tuple[Rule, ...]:
 
 
 def _derived(root: Path, faults: Faults) -> tuple[DerivedTrait, ...]:
-    node = read_yaml(root, root / "content/traits.yaml", faults)
-    derived: tuple[DerivedTrait, ...] = Reader(faults).read(node, tuple[DerivedTrait, ...]) or () if node else ()
+    path = root / "content/traits.yaml"
+    derived: tuple[DerivedTrait, ...] = read_value(root, path, tuple[DerivedTrait, ...], faults) or ()
     for trait in derived:
         if not TRAIT.fullmatch(trait.id):
             faults.add(f'"{trait.id}" is no name for a trait', trait.source, "write kebab-case")

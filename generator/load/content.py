@@ -7,11 +7,11 @@ import re
 from pathlib import Path
 
 from generator import units
-from generator.errors import Source
+from generator.errors import Source, nearest
 from generator.load.faults import Faults
 from generator.load.inline import TOPIC, TRAIT
 from generator.load.reader import Reader
-from generator.load.sources import read_yaml, yaml_files
+from generator.load.sources import read_record, read_value, yaml_files
 from generator.model.content import Market, OrderRule, Outline, OutlinePage, SafetyMessage, Terms
 from generator.model.sourced import Given
 
@@ -27,8 +27,7 @@ _SIGN = re.compile(r"[EFMPW][0-9]{3}")
 
 def read_outline(root: Path, faults: Faults) -> Outline | None:
     """Return the outline, its page ids and topics checked."""
-    node = read_yaml(root, root / "content/outline.yaml", faults)
-    outline: Outline | None = Reader(faults).read(node, Outline) if node else None
+    outline = read_record(root, root / "content/outline.yaml", Outline, Reader(faults))
     if outline is not None:
         _check_pages(outline, faults)
     return outline
@@ -68,8 +67,7 @@ def read_safety(root: Path, faults: Faults) -> dict[str, SafetyMessage]:
     """Return the safety messages by id, which is the file name."""
     messages = {}
     for path in yaml_files(root / "content/safety"):
-        node = read_yaml(root, path, faults)
-        message = Reader(faults).record(node, SafetyMessage, id=path.stem) if node else None
+        message = read_record(root, path, SafetyMessage, Reader(faults), id=path.stem)
         if message is not None:
             messages[message.id] = message
             if message.sign is not None and not _SIGN.fullmatch(message.sign):
@@ -81,8 +79,7 @@ def read_markets(root: Path, faults: Faults) -> dict[str, Market]:
     """Return the markets by id, which is the file name."""
     markets = {}
     for path in yaml_files(root / "content/markets"):
-        node = read_yaml(root, path, faults)
-        market: Market | None = Reader(faults).record(node, Market, id=path.stem) if node else None
+        market = read_record(root, path, Market, Reader(faults), id=path.stem)
         if market is not None:
             markets[market.id] = market
             _check_market(market, faults)
@@ -102,26 +99,28 @@ def _check_market(market: Market, faults: Faults) -> None:
         faults.add("no rating of a pitch is given", market.pitch_ratings.source, "write [10 A, 16 A]")
 
 
-def read_terms(root: Path, markets: dict[str, Market], faults: Faults) -> Terms | None:
+def read_terms(root: Path, faults: Faults) -> Terms | None:
     """Return trade words, words that are asked alike, and words tied to traits."""
-    node = read_yaml(root, root / "content/terms.yaml", faults)
-    terms: Terms | None = Reader(faults).read(node, Terms) if node else None
-    for term, words in terms.trade.items() if terms else ():
-        at = terms.source if terms else Source("content/terms.yaml")
-        for market in sorted(set(words) - {*markets, "default"}) if markets else ():
-            faults.add(f'term "{term}": unknown market "{market}"', at)
-        lacking = sorted(set(markets) - set(words))
-        if lacking and "default" not in words:
-            faults.add(f'term "{term}" has no word for {", ".join(lacking)}', at, 'give it one, or a "default"')
+    terms = read_record(root, root / "content/terms.yaml", Terms, Reader(faults))
+    if terms is not None:
+        _check_trade(terms, {path.stem for path in yaml_files(root / "content/markets")}, faults)
     return terms
+
+
+def _check_trade(terms: Terms, markets: set[str], faults: Faults) -> None:
+    """Check that each trade word is there for every market, and for no other."""
+    for term, words in terms.trade.items():
+        for market in sorted(set(words) - {*markets, "default"}):
+            faults.add(f'term "{term}": unknown market "{market}"', terms.source, nearest(market, markets))
+        lacking = sorted(markets - set(words))
+        if lacking and "default" not in words:
+            faults.add(f'term "{term}" has no word for {", ".join(lacking)}', terms.source, 'give it a "default"')
 
 
 def read_order(root: Path, faults: Faults) -> tuple[OrderRule, ...]:
     """Return which marked actions stand before which; a workspace may have no such rules."""
     path = root / "content/order.yaml"
-    node = read_yaml(root, path, faults) if path.exists() else None
-    rules: tuple[OrderRule, ...] = Reader(faults).read(node, tuple[OrderRule, ...]) or () if node else ()
-    return rules
+    return (read_value(root, path, tuple[OrderRule, ...], faults) or ()) if path.exists() else ()
 
 
 def topics_of(outline: Outline) -> dict[str, Given[str]]:

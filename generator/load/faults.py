@@ -18,6 +18,7 @@ class Faults:
 
     def __init__(self) -> None:
         self._found: list[Fault] = []
+        self._lost: set[str] = set()
 
     def __len__(self) -> int:
         return len(self._found)
@@ -25,6 +26,14 @@ class Faults:
     def add(self, message: str, source: Source, hint: str = "") -> None:
         """Take down one fault."""
         self._found.append(Fault(message, source, hint))
+
+    def lose(self, file: str) -> None:
+        """Note that nothing came of a file, so that names which only it knows are not called unknown."""
+        self._lost.add(file)
+
+    def lost(self, *starts: str) -> bool:
+        """Return whether nothing came of some file whose name starts like this."""
+        return any(file.startswith(starts) for file in self._lost)
 
     def in_order(self) -> tuple[Fault, ...]:
         """Return each fault once, by file, line and column."""

@@ -162,7 +162,7 @@ class InlineReader:
         if bad:
             self._faults.add(f"the character {bad[1]} may not stand in a text", self.place.at(0), "delete it")
         if stray:
-            at = self.place.at(max(0, self.place.content.find(stray[0])))
+            at = self.place.at(max(0, self.place.content.find(text)) + stray.start())
             self._faults.add(f'"{stray[0]}" stands alone', at, _stray_hint(stray[0]))
 
     def _link(self, node: SyntaxTreeNode) -> Iterator[TopicLink]:

@@ -16,6 +16,8 @@ from generator.load.faults import Faults
 
 DEEPEST = 20  # levels of nesting
 _LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+_TAB, _TAB_HINT = "found character that cannot start any token", "indent with spaces, not tabs; quote text with @ or %"
+_QUOTES_HINT = 'put text that holds ": ", " #" or starts with a sign between quotes'
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +89,7 @@ class _Composer:
         except yaml.MarkedYAMLError as error:
             mark = error.problem_mark or error.context_mark
             problem = error.problem or error.context or "cannot be read"
-            hint = 'put text that holds ": ", " #" or starts with a sign between quotes'
+            hint = _TAB_HINT if problem == _TAB else _QUOTES_HINT
             raise _RefusedError(f"this is not YAML: {problem}", self._at(mark), hint) from error
         except (yaml.YAMLError, UnicodeError) as error:
             raise _RefusedError("this is not YAML", self._at(None)) from error

@@ -109,7 +109,7 @@ class Reader:
             self.faults.add("a list belongs here", node.source, "write [one, two]")
             return None
         if args[-1] is not Ellipsis and len(node.items) != len(args):
-            self.faults.add(f"{len(node.items)} values stand here, {len(args)} belong here", node.source)
+            self.faults.add(f"{len(args)} values belong here, not {len(node.items)}", node.source)
             return None
         values = [self.read(item, args[0], unit) for item in node.items]
         return None if args[-1] is not Ellipsis and None in values else tuple(v for v in values if v is not None)

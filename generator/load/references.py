@@ -51,16 +51,19 @@ def known_names(
     safety: dict[str, SafetyMessage],
     markets: dict[str, Market],
     terms: Terms | None,
+    faults: Faults,
 ) -> Known:
-    """Return every name that content may use."""
+    """Return every name that content may use; none of a sort where a file that has some could not be read."""
+    kinds = () if faults.lost("content/equipment") else tuple(_filled(catalogue))
+    traits = frozenset(_first_traits(catalogue, markets)) | {trait.id for trait in catalogue.derived}
     return Known(
-        traits=frozenset(_first_traits(catalogue, markets)) | {trait.id for trait in catalogue.derived},
+        traits=() if faults.lost("content/equipment", "content/traits", "content/markets") else traits,
         topics=frozenset(topics_of(outline)) if outline else (),
-        messages=frozenset(safety),
+        messages=() if faults.lost("content/safety") else frozenset(safety),
         terms=frozenset(terms.trade) if terms else (),
         tied=frozenset(words.id for words in terms.tied) if terms else (),
-        points=frozenset(f"{slot}.{point}" for slot, kind in _filled(catalogue) for point in kind.points),
-        sentences=frozenset(f"{slot}.{key}" for slot, kind in _filled(catalogue) for key in kind.say),
+        points=frozenset(f"{slot}.{point}" for slot, kind in kinds for point in kind.points),
+        sentences=frozenset(f"{slot}.{key}" for slot, kind in kinds for key in kind.say),
         slots=frozenset(catalogue.slots),
     )
 
@@ -107,11 +110,12 @@ class ReferenceCheck:
             self.names("topic", (c.means for c in kind.controls.values() if c.means), known.topics)
         for rule in catalogue.rules:
             self.names("trait", (*rule.when, *rule.need, *rule.exclude), known.traits)
-        earlier = set(first)
+        earlier = set(first) if known.traits else set[str]()
         for trait in catalogue.derived:
             if trait.id in earlier:
                 self._faults.add(f'trait "{trait.id}" exists already', trait.source, "choose another name")
-            self.names("trait", (*trait.any, *trait.all, *trait.none), earlier)
+            if known.traits:
+                self.names("trait", (*trait.any, *trait.all, *trait.none), earlier)
             earlier.add(trait.id)
 
     # --- content beside blocks

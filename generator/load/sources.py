@@ -4,17 +4,47 @@ What they hold is left to the readers of each kind of file.
 """
 
 from pathlib import Path
+from typing import Any, TypeVar
 
 from generator.errors import Source
 from generator.load.documents import file_name, read_document
 from generator.load.faults import Faults
 from generator.load.nodes import Node, read_nodes
+from generator.load.reader import Reader
+
+_D = TypeVar("_D")
 
 
 def read_yaml(root: Path, path: Path, faults: Faults) -> Node | None:
     """Return the tree of one YAML file, or None with a fault."""
     document = read_document(root, path, faults)
     return read_nodes(document.file, document.text, faults) if document else None
+
+
+def read_record(root: Path, path: Path, wanted: type[_D], reader: Reader, **given: object) -> _D | None:
+    """Return one YAML file as a dataclass, or None with faults.
+
+    Args:
+        root: The workspace.
+        path: The file.
+        wanted: The dataclass.
+        reader: Reads it and has the faults.
+        given: Fields that do not stand in the file, such as its ``id``.
+    """
+    node = read_yaml(root, path, reader.faults)
+    record: _D | None = reader.record(node, wanted, **given) if node else None
+    if record is None:
+        reader.faults.lose(file_name(root, path))
+    return record
+
+
+def read_value(root: Path, path: Path, wanted: Any, faults: Faults) -> Any:
+    """Return one YAML file as a ``wanted``, or None with faults."""
+    node = read_yaml(root, path, faults)
+    value = Reader(faults).read(node, wanted) if node else None
+    if value is None:
+        faults.lose(file_name(root, path))
+    return value
 
 
 def yaml_files(folder: Path) -> list[Path]:

@@ -13,7 +13,7 @@ from generator.load.faults import Faults
 from generator.load.nodes import Entries, Items, Node, Scalar
 from generator.load.plain_text import check_name, check_plate
 from generator.load.reader import Reader
-from generator.load.sources import read_yaml, refuse_other_endings, yaml_files
+from generator.load.sources import read_record, refuse_other_endings, yaml_files
 from generator.model.sourced import Given
 from generator.model.specs import Dealer, Fitting, PlaceEntry, Spec
 
@@ -27,6 +27,7 @@ _LIBRARY = re.compile(
 )
 _PHONE = re.compile(r"[+(]?[0-9][0-9 ()/.-]{2,23}")
 _EMAIL = re.compile(r"[^\s@<>]+@[^\s@<>]+\.[^\s@<>]+")
+_INCLUDES_HINT = "payload would be wrong: list the slots whose equipment this mass already holds"
 _OF_A_CHASSIS = ("chassis", "handed_over", "built", "as_built")
 
 
@@ -63,8 +64,7 @@ def read_dealers(root: Path, faults: Faults) -> dict[str, Dealer]:
     refuse_other_endings(root, root / DEALERS, faults)
     dealers = {}
     for path in yaml_files(root / DEALERS):
-        node = read_yaml(root, path, faults)
-        dealer: Dealer | None = Reader(faults).record(node, Dealer, id=path.stem) if node else None
+        dealer = read_record(root, path, Dealer, Reader(faults), id=path.stem)
         if dealer is not None:
             dealers[dealer.id] = dealer
             _check_dealer(dealer, faults)
@@ -72,9 +72,7 @@ def read_dealers(root: Path, faults: Faults) -> dict[str, Dealer]:
 
 
 def _spec(root: Path, path: Path, faults: Faults) -> Spec | None:
-    node = read_yaml(root, path, faults)
-    reader = Reader(faults, {(Spec, "fitted"): _fitted})
-    spec: Spec | None = reader.record(node, Spec) if node else None
+    spec = read_record(root, path, Spec, Reader(faults, {(Spec, "fitted"): _fitted}))
     if spec is not None:
         _check_spec(spec, faults)
     return spec
@@ -135,12 +133,22 @@ def _check_spec(spec: Spec, faults: Faults) -> None:
         check_name(name, faults)
     if spec.wheels.tyre:
         check_name(spec.wheels.tyre, faults)
+    _check_includes(spec, faults)
     _check_codes(spec.places, faults)
     _check_once("circuit", (circuit.name for circuit in spec.circuits), faults)
     if spec.berths and not 1 <= spec.berths.value <= 12:
         faults.add(f"{spec.berths.value} berths are not possible", spec.berths.source, "1 to 12")
     if spec.axles and not 1 <= spec.axles.value <= 2:
         faults.add(f"{spec.axles.value} axles are not possible", spec.axles.source, "1 or 2")
+
+
+def _check_includes(spec: Spec, faults: Faults) -> None:
+    """Refuse an unladen mass of which this same file does not say what it holds."""
+    masses, built = spec.masses, spec.as_built
+    if masses.unladen and masses.unladen_includes is None:
+        faults.add('"unladen" stands without "unladen_includes"', masses.unladen.source, _INCLUDES_HINT)
+    if built and built.unladen and built.includes is None:
+        faults.add('"unladen" stands without "includes"', built.unladen.source, _INCLUDES_HINT)
 
 
 def _check_codes(places: Sequence[PlaceEntry], faults: Faults) -> None:

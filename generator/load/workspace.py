@@ -6,11 +6,12 @@ Each kind of file is read by a module of its own.
 from collections.abc import Sequence
 from pathlib import Path
 
-from generator.errors import ContentError, Fault
+from generator.errors import ContentError, Fault, Source
 from generator.load.blocks import read_blocks
 from generator.load.catalogue import read_catalogue
 from generator.load.content import read_markets, read_order, read_outline, read_safety, read_terms
 from generator.load.faults import Faults
+from generator.load.plain_text import check_words
 from generator.load.references import ReferenceCheck, first_traits, known_names
 from generator.load.specs import read_dealers, read_models, read_vans
 from generator.model.blocks import Block
@@ -46,7 +47,7 @@ def load(root: Path, specs: Sequence[Path] = ()) -> Workspace:
 
 def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], faults: Faults) -> Content | None:
     outline, safety = read_outline(root, faults), read_safety(root, faults)
-    terms, blocks = read_terms(root, markets, faults), read_blocks(root, faults)
+    terms, blocks = read_terms(root, faults), read_blocks(root, faults)
     order = read_order(root, faults)
     _check_references(catalogue, markets, outline, safety, terms, blocks, order, faults)
     if outline is None or terms is None:
@@ -64,7 +65,7 @@ def _check_references(
     order: tuple[OrderRule, ...],
     faults: Faults,
 ) -> None:
-    check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms), faults)
+    check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms, faults), faults)
     check.catalogue(catalogue, first_traits(catalogue, markets))
     if outline is not None:
         check.outline(outline)
@@ -72,4 +73,6 @@ def _check_references(
         check.terms(terms)
     for block in blocks:
         check.block(block)
+    for words in (outline, terms, *safety.values(), *markets.values(), *catalogue.kinds.values(), *blocks):
+        check_words(words, Source("content"), faults)
     check.order(order, blocks)

@@ -27,9 +27,10 @@ def read_places(spec: Spec, faults: Faults) -> tuple[Place, ...]:
 def _place(entry: PlaceEntry, spec: Spec, faults: Faults) -> Place | None:
     code = entry.code
     lacking = [name for name in ("name", "where") if getattr(entry, name) is None]
-    for name in lacking:
+    if lacking:
         others = [place.code.value for place in spec.places if place.name and place.where]
-        faults.add(f'place {code.value} has no "{name}"', code.source, nearest(code.value, others))
+        names = " and ".join(f'"{name}"' for name in lacking)
+        faults.add(f"place {code.value} has no {names}", code.source, nearest(code.value, others))
     if entry.name is None or entry.where is None:
         return None
     _check_position(entry, spec, faults)

@@ -6,12 +6,12 @@ What equipment brings is left to ``equipment``.
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from generator.errors import Source, nearest
+from generator.errors import nearest
 from generator.model.caravan import Equipment
 from generator.model.sourced import UNKNOWN, Fact, Given, Origin, Unknown
-from generator.model.specs import Spec
+from generator.model.specs import AsBuilt, Spec
 from generator.resolve.faults import Faults
-from generator.resolve.plausible import check_plausible
+from generator.resolve.plausible import check_plausible, is_plausible
 from generator.units import Quantity
 
 _PLATE = 'read it from the plate on the van, or write "unknown"'
@@ -74,7 +74,7 @@ def _groups(spec: Spec, faults: Faults) -> Iterator[tuple[str, Fact]]:
                 yield f"{group}.{name}", _checked(f"{group}.{name}", _fact(given), faults)
     for name in ("unladen", "ball_load_unladen"):
         measured = getattr(spec.as_built, name, None)
-        if measured is not None:
+        if measured is not None and measured.value is not UNKNOWN:
             yield f"masses.{name}", _checked(f"masses.{name}", _fact(measured, Origin.MEASURED), faults)
 
 
@@ -99,8 +99,9 @@ def _check_against_each_other(facts: Mapping[str, Fact], faults: Faults) -> None
 
 
 def _known(facts: Mapping[str, Fact], path: str) -> Quantity | None:
+    """Return a quantity that is there, known and possible."""
     value = facts[path].value if path in facts else UNKNOWN
-    return None if isinstance(value, int | str | Unknown) else value
+    return None if isinstance(value, int | str | Unknown) or not is_plausible(path, value) else value
 
 
 def unladen_includes(spec: Spec, equipment: tuple[Equipment, ...], faults: Faults) -> tuple[tuple[str, ...], bool]:
@@ -111,26 +112,18 @@ def unladen_includes(spec: Spec, equipment: tuple[Equipment, ...], faults: Fault
         equipment: What is fitted.
         faults: Takes a missing list, and names of slots that are not filled.
     """
-    measured = spec.as_built is not None and spec.as_built.unladen is not None
-    plate = spec.masses.unladen_includes
+    built, plate = spec.as_built or AsBuilt(), spec.masses.unladen_includes
+    measured = built.unladen is not None and built.unladen.value is not UNKNOWN
     if plate is None:
-        at = spec.masses.unladen.source if spec.masses.unladen else spec.source
-        faults.add('"masses.unladen_includes" is missing', at, _INCLUDES_HINT)
-    built = spec.as_built.includes if spec.as_built else None
-    if measured and built is None:
-        faults.add('"as_built.includes" is missing', _measured_at(spec), _INCLUDES_HINT)
-    for includes in (plate, built):
-        _check_slots(includes or (), equipment, faults)
-    names = {slot.value for slot in (built if measured else plate) or ()}
+        faults.add('"masses.unladen_includes" is missing', spec.source, _INCLUDES_HINT)
+    for includes in (plate, built.includes):
+        _check_slots(includes or (), spec, faults)
+    names = {slot.value for slot in (built.includes if measured else plate) or ()}
     return tuple(item.key for item in equipment if item.slot.id not in names), measured
 
 
-def _measured_at(spec: Spec) -> Source:
-    return spec.as_built.unladen.source if spec.as_built and spec.as_built.unladen else spec.source
-
-
-def _check_slots(includes: tuple[Given[str], ...], equipment: tuple[Equipment, ...], faults: Faults) -> None:
-    filled = {item.slot.id for item in equipment}
+def _check_slots(includes: tuple[Given[str], ...], spec: Spec, faults: Faults) -> None:
+    filled = {slot.value for slot, fittings in spec.fitted.items() if fittings}
     for slot in includes:
         if slot.value not in filled:
             hint = nearest(slot.value, filled) or "leave it out, and state the mass without it"

@@ -7,7 +7,7 @@ Common practice, no source: wide on purpose.
 from generator.errors import Source
 from generator.model.sourced import Unknown
 from generator.resolve.faults import Faults
-from generator.units import Quantity, parse, show
+from generator.units import Quantity, parse
 
 _BOUNDS = {
     "masses.unladen": ("50 kg", "5000 kg"),
@@ -29,19 +29,18 @@ _BOUNDS = {
 }  # fmt: skip
 
 
-def check_plausible(path: str, value: Quantity | Unknown, source: Source, faults: Faults) -> None:
-    """Add a fault for a value outside the bounds of ``path``.
-
-    Args:
-        path: A key of the bounds.
-        value: What was written.
-        source: Where.
-        faults: Takes the fault.
-    """
+def is_plausible(path: str, value: Quantity | Unknown) -> bool:
+    """Return whether a value lies within the bounds of ``path``, a key of the bounds, or is not known."""
     if isinstance(value, Unknown):
+        return True
+    least, most = (parse(bound, bound.split()[1]) for bound in _BOUNDS[path])
+    return bool(least <= value <= most)
+
+
+def check_plausible(path: str, value: Quantity | Unknown, source: Source, faults: Faults) -> None:
+    """Add a fault for a value outside the bounds of ``path``, at the position where it was written."""
+    if isinstance(value, Unknown) or is_plausible(path, value):
         return
-    unit = _BOUNDS[path][0].split()[1]
-    low, high = (parse(bound, unit) for bound in _BOUNDS[path])
-    if not low <= value <= high:
-        between = f"it lies between {show(low, unit, digits=1)} and {show(high, unit, digits=1)}; check sign and unit"
-        faults.add(f"{path} of {value.magnitude:g} {value.units:~P} cannot be right", source, between)
+    least, most = _BOUNDS[path]
+    hint = f"it lies between {least} and {most}; check sign and unit"
+    faults.add(f"{path} of {value.magnitude:g} {value.units:~P} cannot be right", source, hint)
