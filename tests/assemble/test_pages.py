@@ -111,7 +111,7 @@ def place_page(**kwargs):
         fitted("toilet", at={"cassette": "C1", "bowl": "H5"}, name="Toilet"),
         fitted("hob", at={"hob": "H2"}, name="Hob"),
         places=[
-            place("A1", "Front locker", limit="60"),
+            place("A1", "Front locker", limit="60.9"),
             place("C1", "Toilet door", label=True, **kwargs),
             place("D1", "Step"),
             place("H2", "Kitchen", where="inside"),

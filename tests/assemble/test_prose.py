@@ -177,6 +177,21 @@ def test_a_link_to_what_this_van_lacks_says_which_guard_is_missing():
     ]
 
 
+def test_the_hint_takes_the_block_that_asks_for_least():
+    blocks = [
+        block("a/b", steps(step(line(link("w/fill"))))),
+        block("w/fill", needs=["water", "water-tank"], without=["gas"], name="w/fill-tank"),
+        block("w/fill", needs=["water"], name="w/fill-barrel"),
+    ]
+    (fault,) = faults(content(blocks), caravan(traits=["gas"]))
+    assert fault.endswith("hint: guard the line with {water}")
+
+
+def test_a_link_to_a_topic_that_nobody_wrote_says_so():
+    made = content([block("a/b", steps(step(line(link("a/c")))))])
+    assert faults(made)[0].endswith("hint: no block answers it")
+
+
 def test_a_guarded_link_is_no_fault():
     made = content(
         [block("a/b", steps("Go.", step(line(link("gas/open"), when="gas")))), block("gas/open", needs=["gas"])]
