@@ -9,7 +9,7 @@ How to add a number: open the module of its topic (or a new one, and list it in 
         needs=("gas.bottle", "gas.bottles"),           # facts by path; "*.mass" is that of everything fitted
         unit="kg", rounding=Rounding.DOWN, digits=1,   # shown in this unit, rounded to this side, once
         method="Contents of one bottle x bottles.",    # one sentence for a reader
-        source="definition",                           # publication, or COMMON_PRACTICE
+        source="definition",                           # or "common practice, no source"
     )
     def spare_gas(given: Inputs) -> Quantity:
         return given.positive("gas.bottle") * given.count("gas.bottles")

@@ -13,8 +13,6 @@ from generator.model.caravan import Place
 from generator.model.numbers import Declared, Verdict
 from generator.units import Quantity, Rounding
 
-COMMON_PRACTICE = "common practice, no source"
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
