@@ -32,6 +32,7 @@ from generator.compute import (
     mains,
     masses,
     plates,
+    room,
     water,
     water_heating,
 )
@@ -44,6 +45,7 @@ from generator.model.numbers import Declared, Numbers
 # In the order a reader meets them.
 RECIPES: tuple[Recipe, ...] = (
     *masses.RECIPES,
+    *room.RECIPES,
     *ball_load.RECIPES,
     *plates.RECIPES,
     *gas.RECIPES,

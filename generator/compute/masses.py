@@ -1,19 +1,15 @@
-"""What may still be loaded: payload of the whole van and room left in each place.
+"""How heavy the van may be and what may still be loaded.
 
-The ball load is worked out in ``ball_load``.
+Room left in each place is worked out in ``room``, the ball load in ``ball_load``.
 """
 
-from dataclasses import dataclass
-
-from generator.compute.declare import Answer, Recipe, Rows, number, places, table
-from generator.compute.fitted import KG, MASS_NEEDS, added, at_place, nothing, total
+from generator.compute.declare import Answer, Recipe, number
+from generator.compute.fitted import KG, MASS_NEEDS, added, total
 from generator.compute.inputs import Inputs
 from generator.compute.margins import THIN_PAYLOAD, over
-from generator.compute.sheet import place_title
-from generator.compute.showing import down, exact, joined, lower_first, up
+from generator.compute.showing import down, exact, up
 from generator.errors import Fault, Level
-from generator.model.caravan import Place
-from generator.model.numbers import Number, Verdict
+from generator.model.numbers import Verdict
 from generator.units import Quantity, Rounding
 
 GROUP = "Masses"
@@ -79,151 +75,4 @@ def _payload_faults(given: Inputs, left: Quantity, thin: bool, extra: Quantity) 
     return ()
 
 
-# --- room left in each place ------------------------------------------------------------------------
-
-
-@dataclass(frozen=True, slots=True)
-class _Bound:
-    """The most that one limit allows, and that limit in words."""
-
-    mass: Quantity
-    reason: str
-
-
-@places(
-    "room-here",
-    group=GROUP,
-    title="Room left",
-    needs=(
-        "masses.max_laden",
-        "masses.max_axle",
-        "body.coupling_to_axle",
-        "van.places",
-        "place.*.max_contents",
-        *MASS_NEEDS,
-    ),
-    uses=("payload", "ball-load-empty", "max-ball-load"),
-    assumes=("least-ball-load",),
-    unit=KG,
-    rounding=Rounding.DOWN,
-    method=(
-        "The least of the place's own limit less what is fitted there, the payload, and what ball load and axle"
-        " allow by moments about the axle."
-    ),
-    source="statics about the axle; the plates of the van",
-)
-def room_here(given: Inputs, place: Place) -> Answer | None:
-    """Return what may still go in ``place``, with nothing else loaded; None where nothing is kept."""
-    if not _stores(given, place):
-        return None
-    bounds = [*_own_bound(given, place), _Bound(given.number("payload"), _payload_reason(given))]
-    if place.position is not None:
-        bounds += _ball_bounds(given, place) + _axle_bounds(given, place)
-    least = min(bounds, key=lambda bound: bound.mass)
-    left = max(least.mass, nothing())
-    own = place.max_contents is not None
-    return Answer(
-        value=left,
-        shown="" if own else f"{down(left, KG)}, and no limit of its own is stated",
-        limit=given.quantity(f"place.{place.code}.max_contents") if own else None,
-        sentence=f"{least.reason}.",
-        faults=_place_faults(given, place),
-    )
-
-
-def _stores(given: Inputs, place: Place) -> bool:
-    """Return whether things are kept at ``place``: it has a limit, or lies in the van with nothing fitted there.
-
-    A flue, an inlet or a roof light is a place too, and no room is to be promised there.
-    """
-    if place.max_contents is not None:
-        return True
-    taken = any(place.code in fitted.at.values() for fitted in given.equipment)
-    return not taken and place.position is not None and given.behind_coupling(place).magnitude > 0
-
-
-def _payload_reason(given: Inputs) -> str:
-    return f"The whole van may still carry {given.shown('payload')}"
-
-
-def _own_bound(given: Inputs, place: Place) -> list[_Bound]:
-    if place.max_contents is None:
-        return []
-    limit, there = given.quantity(f"place.{place.code}.max_contents"), total(at_place(given, place))
-    beside = f", with {up(there, KG, 1)} fitted in it" if there.magnitude else ""
-    left: Quantity = limit - there
-    return [_Bound(left, f"Its own limit is {exact(limit)}{beside}")]
-
-
-def _ball_bounds(given: Inputs, place: Place) -> list[_Bound]:
-    """Return what the ball load allows: its limit ahead of the axle, the least load behind it.
-
-    Formula: m = (N_limit - N) / ((L - x) / L), moments about the axle.
-    """
-    axle = given.positive("body.coupling_to_axle")
-    lever: Quantity = (axle - given.behind_coupling(place)) / axle
-    ball = given.number("ball-load-empty")
-    if lever.magnitude > 0:
-        ahead: Quantity = (given.number("max-ball-load") - ball) / lever
-        return [_Bound(ahead, f"The ball load limit is {given.shown('max-ball-load')}")]
-    if lever.magnitude < 0:
-        least = given.assumed("least-ball-load")
-        behind: Quantity = (ball - least) / -lever
-        return [_Bound(behind, f"The towball must keep {exact(least)}")]
-    return []
-
-
-def _axle_bounds(given: Inputs, place: Place) -> list[_Bound]:
-    """Return what the axle allows; of two axles ``max_axle`` is what both may carry together."""
-    axle, limit = given.positive("body.coupling_to_axle"), given.positive("masses.max_axle")
-    share: Quantity = given.behind_coupling(place) / axle
-    if not share.magnitude > 0:
-        return []
-    carried = given.quantity("masses.max_laden") - given.number("payload") - given.number("ball-load-empty")
-    left: Quantity = (limit - carried) / share
-    return [_Bound(left, f"The axle limit is {exact(limit)}")]
-
-
-def _place_faults(given: Inputs, place: Place) -> tuple[Fault, ...]:
-    if place.max_contents is None:
-        return ()
-    limit, items = given.quantity(f"place.{place.code}.max_contents"), at_place(given, place)
-    if not over(total(items), limit):
-        return ()
-    what = joined(tuple(f"{lower_first(item.title)} {up(item.mass, KG, 1)}" for item in items))
-    message = f"{place_title(place)} may hold {exact(limit)}, but {up(total(items), KG, 1)} is fitted there: {what}"
-    return (Fault(message, given.source(f"place.{place.code}.max_contents"), "its limit covers everything in it"),)
-
-
-_ROOM_NOTE = (
-    "Each row counts with nothing else loaded. What you load in one place uses up room in all the others."
-    " Behind the axle, load lightens the towball: keep the ball load at its target."
-    " A place without a row has no stated limit: ask your dealer before you store things there."
-)
-
-
-@table(
-    "room-left",
-    group=GROUP,
-    title="Room left in each place",
-    needs=("van.places",),
-    uses=("room-here",),
-    head=("Place", "You may still add", "What sets it"),
-    rounding=Rounding.DOWN,
-    method=room_here.declared.method,
-    source=room_here.declared.source,
-)
-def room_left(given: Inputs) -> Rows:
-    """Return a row for each place where things are kept, in walking order."""
-    rooms = given.by_place("room-here")
-    kept = [place for place in given.places if place.code in rooms]
-    return Rows(rows=tuple(_room_row(place, rooms[place.code]) for place in kept), note=_ROOM_NOTE)
-
-
-def _room_row(place: Place, room: Number) -> tuple[str, ...]:
-    if room.value is None:
-        return place_title(place), "Not known", f"Read {joined(room.missing)}."
-    return place_title(place), room.shown, room.sentence
-
-
-RECIPES: tuple[Recipe, ...] = (max_laden, payload, room_here, room_left)
+RECIPES: tuple[Recipe, ...] = (max_laden, payload)
