@@ -83,10 +83,10 @@ _HEAD = """<!DOCTYPE html>
 <meta name="robots" content="noindex">
 <title>Published manuals</title>
 <style>
-body { margin: 2rem auto; padding: 0 1rem; max-width: 64rem; font: 1rem/1.5 system-ui, sans-serif; color: #1c1b19; background: #f7f5f0; }
+body { margin: 2rem auto; padding: 0 1rem; max-width: 80rem; font: 1rem/1.5 system-ui, sans-serif; color: #1c1b19; background: #f7f5f0; }
 div { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; }
-th, td { text-align: left; padding: 0.5rem 1rem 0.5rem 0; border-bottom: 1px solid #6f6a62; vertical-align: top; }
+th, td { text-align: left; padding: 0.5rem 1rem 0.5rem 0; border-bottom: 1px solid #6f6a62; vertical-align: top; white-space: nowrap; }
 a { color: #5c2f5b; }
 a:focus-visible { outline: 3px solid #1c1b19; outline-offset: 2px; }
 code { font-size: 1rem; }
@@ -100,7 +100,7 @@ a span { position: absolute; clip-path: inset(50%); }
 <div role="region" aria-label="Published manuals" tabindex="0">
 <table>
 <thead>
-<tr><th scope="col">Chassis</th><th scope="col">Model</th><th scope="col">Edition</th><th scope="col">Published</th><th scope="col">Manual</th><th scope="col">Paper</th></tr>
+<tr><th scope="col">Chassis</th><th scope="col">Model</th><th scope="col">Edition</th><th scope="col">Published</th><th scope="col">Paper</th><th scope="col">Manual</th></tr>
 </thead>
 <tbody>
 """  # noqa: E501 (a line of HTML is a line)
@@ -126,5 +126,5 @@ def _row(van: PublishedVan) -> str:
     )
     return (
         f'<tr><th scope="row"><code>{chassis}</code></th><td>{model}</td><td>{van.edition}</td>'
-        f'<td>{van.day.isoformat()}</td><td><a href="{address}">{address}</a></td><td>{paper}</td></tr>\n'
+        f'<td>{van.day.isoformat()}</td><td>{paper}</td><td><a href="{address}">{address}</a></td></tr>\n'
     )
