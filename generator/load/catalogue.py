@@ -65,7 +65,7 @@ def _check_kind(kind: Kind, slots: dict[str, Slot], faults: Faults) -> None:
     for parameter in kind.parameters.values():
         _check_parameter(parameter, faults)
     for slot in kind.also_fills:
-        if slot.value not in slots:
+        if slots and slot.value not in slots:
             faults.add(f'unknown slot "{slot.value}"', slot.source, nearest(slot.value, slots))
 
 

@@ -105,6 +105,8 @@ class _Composer:
         if isinstance(next(self._events), yaml.StreamEndEvent):
             raise _RefusedError("nothing is written here", Source(self._file, self._first))
         root = self._node(next(self._events), 1)
+        if isinstance(root, Scalar) and not root.text:
+            raise _RefusedError("nothing is written here", root.source)
         next(self._events)  # end of the document
         after = next(self._events)
         if not isinstance(after, yaml.StreamEndEvent):

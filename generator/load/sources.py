@@ -40,9 +40,10 @@ def read_record(root: Path, path: Path, wanted: type[_D], reader: Reader, **give
 
 def read_value(root: Path, path: Path, wanted: Any, faults: Faults) -> Any:
     """Return one YAML file as a ``wanted``, or None with faults."""
+    before = len(faults)
     node = read_yaml(root, path, faults)
     value = Reader(faults).read(node, wanted) if node else None
-    if value is None:
+    if not value and len(faults) > before:
         faults.lose(file_name(root, path))
     return value
 

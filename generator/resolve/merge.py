@@ -84,21 +84,26 @@ def _places(base: Iterable[PlaceEntry], over: Iterable[PlaceEntry], faults: Faul
             places[code] = _over(places[code], entry) if code in places else entry
         elif places.pop(code, None) is None:
             faults.add(f'there is no place "{code}" to remove', entry.code.source, nearest(code, places))
-    order = list(places)
-    for entry in (entry for entry in over if entry.after and not entry.remove):
-        _move(order, entry, faults)
-    return [places[code] for code in order]
+    moves = {entry.code.value: entry.after for entry in over if entry.after and not entry.remove}
+    return [places[code] for code in _moved(list(places), moves, faults)]
 
 
-def _move(order: list[str], entry: PlaceEntry, faults: Faults) -> None:
-    """Move a place behind the one it is to come after."""
-    code, after = entry.code.value, entry.after
-    if after is None or after.value == code or after.value not in order:
-        at = after.source if after else entry.code.source
-        faults.add(f'there is no other place "{after.value if after else code}"', at, nearest(code, order))
-        return
-    order.remove(code)
-    order.insert(order.index(after.value) + 1, code)
+def _moved(order: list[str], moves: dict[str, Given[str]], faults: Faults) -> list[str]:
+    """Return the codes with each one to be moved behind the code it comes after.
+
+    A place that others come after is moved before them; of several after one place, the first written comes first.
+    """
+    while moves:
+        ready = [code for code, after in moves.items() if after.value not in moves]
+        code = ready[-1] if ready else next(iter(moves))
+        after = moves.pop(code)
+        if not ready or after.value not in order:
+            why = f'there is no place "{after.value}"' if ready else "places come after one another in a circle"
+            faults.add(why, after.source, nearest(after.value, [name for name in order if name != code]))
+            continue
+        order.remove(code)
+        order.insert(order.index(after.value) + 1, code)
+    return order
 
 
 _Fitted = Mapping[Given[str], tuple[Fitting, ...]]
