@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from generator.chassis import note
+from generator.model.caravan import Trait
 from generator.model.manual import TopicChoice
 from generator.model.sourced import Fact, Unknown
 from generator.pipeline import Examined
@@ -15,7 +16,7 @@ def description(examined: Examined) -> str:
     parts = [
         f"{caravan.model}, {caravan.market.name}, sold by {caravan.dealer.name.value} ({examined.file})",
         f"chassis {caravan.chassis}: {note(caravan.chassis)}",
-        _listed("Traits", (f"{trait.id}: {trait.reason}" for trait in sorted(caravan.traits.values(), key=_id))),
+        _listed("Traits", (_trait(caravan.traits[name]) for name in sorted(caravan.traits))),
         _listed("Facts", (_fact(path, fact) for path, fact in sorted(caravan.facts.items()))),
     ]
     if examined.manual:
@@ -27,8 +28,8 @@ def description(examined: Examined) -> str:
     return "\n\n".join(parts)
 
 
-def _id(thing: object) -> str:
-    return str(getattr(thing, "id", thing))
+def _trait(trait: Trait) -> str:
+    return trait.reason if trait.reason.startswith(f"{trait.id}: ") else f"{trait.id}: {trait.reason}"
 
 
 def _listed(title: str, lines: Iterator[str]) -> str:

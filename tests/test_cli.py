@@ -13,7 +13,9 @@ import zipfile
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+import pypdfium2
 import pytest
+import zxingcpp
 
 from generator import cli
 from generator.errors import Fault, Level, ManualError, Source
@@ -201,6 +203,21 @@ def test_nothing_public_holds_a_whole_chassis_number(published: tuple[Path, str]
     assert searched > 100
     chassis = re.search(r"^chassis: (\S+)", (desk / TANSY).read_text("utf-8"), re.MULTILINE)
     assert chassis and chassis[1] == "ZZ9TN50E8TH000108"
+
+
+def test_a_scanned_label_opens_the_page_of_its_place(published: tuple[Path, str]) -> None:
+    """From the printed sheet to the file a web server hands out: folder, code and page are one chain."""
+    desk, _ = published
+    scanned = 0
+    for sheet in (desk / "records/paper").glob("*/labels.pdf"):
+        picture = pypdfium2.PdfDocument(sheet)[0].render(scale=200 / 72).to_numpy()
+        for symbol in zxingcpp.read_barcodes(picture):
+            host, path = symbol.text.removeprefix("HTTPS://").split("/", 1)
+            assert host == "VANS.EXAMPLE" and path.endswith("/")
+            page = (desk / "library" / path / "index.html").read_text("utf-8")
+            assert f">{path.split('/')[1]}<" in page  # its code plate
+            scanned += 1
+    assert scanned > 15
 
 
 def test_every_html_page_of_the_library_says_noindex(published: tuple[Path, str]) -> None:

@@ -65,7 +65,7 @@ def test_a_manual_lost_from_the_library_comes_back_byte_for_byte(shelf: Shelf) -
 def test_the_folder_of_the_records_wins_over_a_secret_that_was_lost(shelf: Shelf) -> None:
     first = publish(shelf)
     (shelf.records / "secret").unlink()
-    judged, published = pipeline.publish_vans(REPO, [Path(SORREL)], shelf, DAY, bytes(32))
+    _, published = pipeline.publish_vans(REPO, [Path(SORREL)], shelf, DAY, bytes(32))
     assert isinstance(published, Published)
     assert (published.state, published.index) == ("unchanged", first.index)
 
