@@ -27,9 +27,7 @@ class Proof:
     vans: int
 
 
-def prove(
-    catalogue: Catalogue, content: Content, markets: Sequence[str], declared: Mapping[str, Declared]
-) -> Proof:
+def prove(catalogue: Catalogue, content: Content, markets: Sequence[str], declared: Mapping[str, Declared]) -> Proof:
     """Put every statement to all vans that can be ordered.
 
     Args:

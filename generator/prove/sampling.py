@@ -35,7 +35,7 @@ def _fill_up(
     solver: Clauses, start: tuple[int, int], items: Sequence[int], open_pairs: dict[tuple[int, int], None]
 ) -> list[int]:
     held = list(start)
-    wanted = {item: 0 for item in items}
+    wanted = dict.fromkeys(items, 0)
     for pair in open_pairs:
         for item in pair:
             wanted[item] += 1

@@ -87,7 +87,7 @@ class Statements:
                 if self._solver.model(applies, self._under(part.guards)) is None:
                     yield self._nowhere(f"the guard of this {part.what} is true in no van of the block", part.source)
             if block.form == "procedure":
-                shown = self._solver.either(self._under(_listed(step.guard)) for step in steps(block))
+                shown = self._solver.either(self._step(step) for step in steps(block))
                 message = f"procedure {block.id} has no step in this van"
                 yield from self._never(1, [applies, -shown], message, block.source)
 
@@ -105,7 +105,9 @@ class Statements:
     def _must_answer(self) -> Iterator[Finding]:
         for key, kind in self._kinds():
             asked = [(topic.value, topic.source) for topic in kind.must_answer]
-            asked += [(control.means.value, control.means.source) for control in kind.controls.values() if control.means]
+            asked += [
+                (control.means.value, control.means.source) for control in kind.controls.values() if control.means
+            ]
             for topic, source in asked:
                 wanted = [self._space.kinds[key], -self._answered.get(topic, -1)]
                 message = f"no block answers {topic} where {key[0]} is {kind.id}"
@@ -139,8 +141,8 @@ class Statements:
     def _points_covered(self) -> Iterator[Finding]:
         covered: dict[str, list[int]] = {}
         for block in self._content.blocks:
-            for point in block.at:
-                covered.setdefault(point.value, []).append(self._applies[block.id])
+            for stands in block.at:
+                covered.setdefault(stands.value, []).append(self._applies[block.id])
         for (slot, kind, point), formula in self._space.points.items():
             shown = self._solver.either(covered.get(f"{slot}.{point}", ()))
             message = f"no block stands at {slot}.{point} where {slot} is {kind}"
@@ -169,17 +171,18 @@ class Statements:
 
     def _rule_kept(self, block: Block, rule: OrderRule, marked: Sequence[tuple[int, Step]]) -> Iterator[Finding]:
         applies = self._applies[block.id]
+        firsts = [(place, self._step(step)) for place, step in marked if step.mark == rule.first.value]
         for place, step in marked:
             if step.mark != rule.then.value:
                 continue
-            shown = self._under(_listed(step.guard))
-            before = [self._under(_listed(other.guard)) for at, other in marked if at < place and other.mark == rule.first.value]
-            after = [self._under(_listed(other.guard)) for at, other in marked if at > place and other.mark == rule.first.value]
-            late = [applies, shown, -self._solver.either(before), self._solver.either(after)]
+            before = self._solver.either(shown for at, shown in firsts if at < place)
+            after = self._solver.either(shown for at, shown in firsts if at > place)
+            late = [applies, self._step(step), -before, after]
             message = f'"{rule.first.value}" comes after "{rule.then.value}": {rule.why}'
             yield from self._never(8, late, message, step.source)
-            if rule.always and not after:
-                missing = [applies, shown, self._space.where(trait.value for trait in rule.where), -self._solver.either(before)]
+            if rule.always:
+                where = self._space.where(trait.value for trait in rule.where)
+                missing = [applies, self._step(step), where, -before, -after]
                 message = f'"{rule.then.value}" without "{rule.first.value}" before it: {rule.why}'
                 yield from self._never(8, missing, message, step.source)
 
@@ -237,6 +240,9 @@ class Statements:
     def _under(self, guards: Sequence[Guard]) -> int:
         return self._solver.both(self._space.guard(guard) for guard in guards)
 
+    def _step(self, step: Step) -> int:
+        return self._space.guard(step.guard)
+
     def _never(self, statement: int, wanted: Sequence[int], message: str, source: Source) -> Iterator[Finding]:
         if -1 in wanted or self._solver.model(*wanted) is None:
             return
@@ -264,8 +270,3 @@ class Statements:
             ),
             axles=2 if self._space.choices["twin-axle"] in model else 1,
         )
-
-
-def _listed(guard: Guard | None) -> list[Guard]:
-    return [guard] if guard else []
-
