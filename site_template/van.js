@@ -73,6 +73,14 @@
     });
     const vocabulary = [...index.keys()];
     const groups = data.synonyms.map(group => group.map(words => cut(words).map(stem)));
+    const known = new Set([...vocabulary, ...groups.flat(2)]);
+
+    // The known words nearest to one that is mistyped; nothing for a short one or a number.
+    function near(word, words) {
+      if (word.length < 4 || /\d/.test(word)) return [];
+      const limit = word.length > 6 ? 2 : 1;
+      return [...words].map(key => [key, apart(word, key, limit)]).filter(pair => pair[1] <= limit).sort((a, b) => a[1] - b[1]);
+    }
 
     // What a word of the question may stand for, with how far each is trusted.
     function meanings(word, last) {
@@ -80,13 +88,7 @@
       const add = (key, trust) => { if (trust > (found.get(key) || 0)) found.set(key, trust); };
       if (index.has(word)) add(word, 1);
       if (last && word.length > 1) for (const key of vocabulary) if (key.startsWith(word)) add(key, 0.7);
-      if (!found.size && word.length > 3 && !/\d/.test(word)) {
-        const limit = word.length > 6 ? 2 : 1;
-        for (const key of vocabulary) {
-          const distance = apart(word, key, limit);
-          if (distance <= limit) add(key, distance === 1 ? 0.6 : 0.4);
-        }
-      }
+      if (!found.size) for (const [key, distance] of near(word, vocabulary)) add(key, distance === 1 ? 0.6 : 0.4);
       return found;
     }
 
@@ -110,7 +112,7 @@
       const code = all.join("").toUpperCase();
       const asked = all.filter(word => !stop.has(word));
       const stems = (asked.length ? asked : all).map(stem);
-      const extra = alike(stems);
+      const extra = alike(stems.map(word => (known.has(word) ? word : (near(word, known)[0] || [word])[0])));
       const scores = new Map(), covered = new Map();
       stems.forEach((word, i) => {
         const choices = meanings(word, i === stems.length - 1);
@@ -202,8 +204,8 @@
 
   /* --- ticking -------------------------------------------------------------------------------- */
   function ticking() {
-    const boxes = $$("[data-check]");
-    if (boxes.length) checklist(boxes);
+    const list = $("[data-checks]");
+    if (list) checklist(list);
     for (const link of $$(".group--phases .row, .group--related .row")) {
       const ticked = shelf.read("ticks " + inRoot(link.href));
       const note = $(".row__note", link);
@@ -211,8 +213,9 @@
     }
   }
 
-  function checklist(boxes) {
-    const key = "ticks " + inRoot(location.href), line = $("#ticks"), reset = $("#reset");
+  function checklist(list) {
+    const key = "ticks " + inRoot(location.href), boxes = $$("[data-check]", list);
+    const line = list.previousElementSibling, reset = list.nextElementSibling;
     const before = new Set(shelf.read(key) || []);
     for (const box of boxes) box.checked = before.has(box.dataset.check);
     const count = () => {
@@ -361,6 +364,8 @@
     $(".help").before(make("p", "keep", words));
   }
 
+  // Room for the bar that some phones draw over the foot; the HTML checker does not know env() in a style sheet.
+  document.documentElement.style.setProperty("--safe", "env(safe-area-inset-bottom, 0px)");
   const newer = $("#newer");
   if (newer && ON_HOST) newer.textContent = "Check for a newer edition: " + ROOT.href;
   searching();

@@ -100,14 +100,21 @@ _PLACES: tuple[tuple[str, str, str, float, float], ...] = (
 def drawing(focus: str = "") -> m.VanDrawing:
     places = tuple(
         m.DrawnPlace(
-            code=code, name=name, where=where, behind_coupling_m=behind, left_m=left, path=f"{code}/index.html"  # type: ignore[arg-type]
+            code=code,
+            name=name,
+            where="inside" if where == "inside" else "outside",
+            behind_coupling_m=behind,
+            left_m=left,
+            path=f"{code}/index.html",
         )
         for code, name, where, behind, left in _PLACES
     )
     return m.VanDrawing(length_m=4.8, width_m=2.23, overall_m=6.35, axle_m=3.98, axles=1, places=places, focus=focus)
 
 
-def number(id_: str, title: str, shown: str, sentence: str, limit: str, verdict: Verdict | None, **more: object) -> Number:
+def number(
+    id_: str, title: str, shown: str, sentence: str, limit: str, verdict: Verdict | None, **more: object
+) -> Number:
     given: dict[str, object] = {
         "value": parse(shown, shown.split(" ", 1)[1]),
         "group": "Masses",
@@ -121,19 +128,42 @@ def number(id_: str, title: str, shown: str, sentence: str, limit: str, verdict:
         "rounding": Rounding.DOWN,
     }
     return Number(
-        id=id_, title=title, shown=shown, sentence=sentence, limit=limit, verdict=verdict, **{**given, **more}  # type: ignore[arg-type]
+        id=id_,
+        title=title,
+        shown=shown,
+        sentence=sentence,
+        limit=limit,
+        verdict=verdict,
+        **{**given, **more},  # type: ignore[arg-type]
     )
 
 
-BALL = number("ball-load-empty", "Load on the towball", "66 kg", "66 kg on the towball, empty. Limit 100 kg.", "100 kg", Verdict.WITHIN)
-PAYLOAD = number("payload", "What you may still load", "168 kg", "168 kg may go in. Limit 1400 kg laden.", "1400 kg", Verdict.CLOSE)
-TYRES = number("tyre-pressure", "Tyre pressure, cold", "3.0 bar", "Both tyres 3.0 bar, cold.", "", None, rounding=Rounding.NEAREST)
+BALL = number(
+    "ball-load-empty",
+    "Load on the towball",
+    "66 kg",
+    "66 kg on the towball, empty. Limit 100 kg.",
+    "100 kg",
+    Verdict.WITHIN,
+)
+PAYLOAD = number(
+    "payload", "What you may still load", "168 kg", "168 kg may go in. Limit 1400 kg laden.", "1400 kg", Verdict.CLOSE
+)
+TYRES = number(
+    "tyre-pressure", "Tyre pressure, cold", "3.0 bar", "Both tyres 3.0 bar, cold.", "", None, rounding=Rounding.NEAREST
+)
 OVER = number("axle", "Load on the axle", "1350 kg", "1350 kg on the axle. Limit 1340 kg.", "1340 kg", Verdict.OVER)
 MISSING = Number(
-    id="battery-days", group="12 V", title="Days on the battery", value=None,
-    shown="Not known: read the capacity on the battery's label.", method="Usable energy over a typical day.",
-    source="definition of electric energy", rounding=Rounding.DOWN, missing=("the capacity on the label of the battery",),
-)  # fmt: skip
+    id="battery-days",
+    group="12 V",
+    title="Days on the battery",
+    value=None,
+    shown="Not known: read the capacity on the battery's label.",
+    method="Usable energy over a typical day.",
+    source="definition of electric energy",
+    rounding=Rounding.DOWN,
+    missing=("the capacity on the label of the battery",),
+)
 ROOM = DataTable(
     id="room-left",
     title="Room left in each place",
@@ -151,10 +181,18 @@ DEALER = m.Group(
         m.Heading(2, "Your dealer", "dealer"),
         para(
             line(m.TextHole("dealer/name"), ", ", m.DialHole("dealer/phone")),
-            line("Tell them: ", m.TextHole("van/name"), ", chassis ending ", m.TextHole("van/tail"), ", edition ", m.TextHole("edition/number"), "."),
+            line(
+                "Tell them: ",
+                m.TextHole("van/name"),
+                ", chassis ending ",
+                m.TextHole("van/tail"),
+                ", edition ",
+                m.TextHole("edition/number"),
+                ".",
+            ),
         ),
     ),
-)  # fmt: skip
+)
 
 
 def link(path: str, title: str, note: str = "", plate: str = "", anchor: str = "") -> m.LinkItem:
@@ -176,45 +214,90 @@ def _place_links(where: str) -> m.Links:
 
 def home() -> m.Page:
     return page(
-        "index.html", "Start", "home",
-        m.Group("emergency", (
-            m.Heading(2, "Emergency", "emergency"),
-            links(link("gas-smell.html", "Carbon monoxide alarm"), link("gas-smell.html", "Fire"), link("gas-smell.html", "Electric shock"), link("gas-smell.html", "Gas smell")),
-            links(link("gas-smell.html", "Turn the gas off")),
-            links(link("contents.html", "Every emergency", anchor="emergency")),
-        )),
+        "index.html",
+        "Start",
+        "home",
+        m.Group(
+            "emergency",
+            (
+                m.Heading(2, "Emergency", "emergency"),
+                links(
+                    link("gas-smell.html", "Carbon monoxide alarm"),
+                    link("gas-smell.html", "Fire"),
+                    link("gas-smell.html", "Electric shock"),
+                    link("gas-smell.html", "Gas smell"),
+                ),
+                links(link("gas-smell.html", "Turn the gas off")),
+                links(link("contents.html", "Every emergency", anchor="emergency")),
+            ),
+        ),
         m.Group("find", (m.Find(),)),
-        m.Group("van", (
-            m.Heading(2, "The van", "van"), m.FragmentHole("drawing/van"),
-            m.Heading(3, "Outside", "outside"), _place_links("outside"),
-            m.Heading(3, "Inside", "inside"), _place_links("inside"),
-        )),
-        m.Group("phases", (
-            m.Heading(2, "What are you about to do?", "phases"),
-            links(link("checklist-arriving.html", "Arriving on a pitch", "5 checks"), link("checklist-leaving.html", "Leaving the pitch", "2 checks")),
-        )),
-        m.Group("wrong", (
-            m.Heading(2, "Something is not right", "wrong"),
-            links(link("lights-and-sounds.html", "Lights and sounds")),
-            m.Heading(3, "Hot water", "wrong-hot-water"),
-            links(link("hot-water-red-lamp.html", "Water heater: red lamp")),
-        )),
-        m.Group("numbers", (
-            m.Heading(2, "Your numbers", "numbers"),
-            m.FragmentHole("verdict/ball-load-empty"), m.FragmentHole("verdict/payload"), m.FragmentHole("verdict/axle"),
-            m.FragmentHole("verdict/tyre-pressure"), m.FragmentHole("verdict/battery-days"),
-            links(link("numbers.html", "How these numbers were worked out")),
-        )),
-        m.Group("systems", (
-            m.Heading(2, "All systems", "systems"),
-            links(link("contents.html", "Emergency", anchor="emergency"), link("contents.html", "Hot water", anchor="hot-water")),
-        )),
-        m.Group("more", (links(
-            link("safety.html", "All safety messages"), link("contents.html", "About this manual"),
-            link("site/single", "Keep a copy: the whole manual in one file"), link("site/zip", "Keep a copy: all pages, zipped"),
-        ),)),
-        id="start", crumbs=(),
-    )  # fmt: skip
+        m.Group(
+            "van",
+            (
+                m.Heading(2, "The van", "van"),
+                m.FragmentHole("drawing/van"),
+                m.Heading(3, "Outside", "outside"),
+                _place_links("outside"),
+                m.Heading(3, "Inside", "inside"),
+                _place_links("inside"),
+            ),
+        ),
+        m.Group(
+            "phases",
+            (
+                m.Heading(2, "What are you about to do?", "phases"),
+                links(
+                    link("checklist-arriving.html", "Arriving on a pitch", "5 checks"),
+                    link("checklist-leaving.html", "Leaving the pitch", "2 checks"),
+                ),
+            ),
+        ),
+        m.Group(
+            "wrong",
+            (
+                m.Heading(2, "Something is not right", "wrong"),
+                links(link("lights-and-sounds.html", "Lights and sounds")),
+                m.Heading(3, "Hot water", "wrong-hot-water"),
+                links(link("hot-water-red-lamp.html", "Water heater: red lamp")),
+            ),
+        ),
+        m.Group(
+            "numbers",
+            (
+                m.Heading(2, "Your numbers", "numbers"),
+                m.FragmentHole("verdict/ball-load-empty"),
+                m.FragmentHole("verdict/payload"),
+                m.FragmentHole("verdict/axle"),
+                m.FragmentHole("verdict/tyre-pressure"),
+                m.FragmentHole("verdict/battery-days"),
+                links(link("numbers.html", "How these numbers were worked out")),
+            ),
+        ),
+        m.Group(
+            "systems",
+            (
+                m.Heading(2, "All systems", "systems"),
+                links(
+                    link("contents.html", "Emergency", anchor="emergency"),
+                    link("contents.html", "Hot water", anchor="hot-water"),
+                ),
+            ),
+        ),
+        m.Group(
+            "more",
+            (
+                links(
+                    link("safety.html", "All safety messages"),
+                    link("contents.html", "About this manual"),
+                    link("site/single", "Keep a copy: the whole manual in one file"),
+                    link("site/zip", "Keep a copy: all pages, zipped"),
+                ),
+            ),
+        ),
+        id="start",
+        crumbs=(),
+    )
 
 
 _HOT_WATER = (("Start", "index.html"), ("Hot water", "contents.html#hot-water"))
@@ -222,153 +305,412 @@ _HOT_WATER = (("Start", "index.html"), ("Hot water", "contents.html#hot-water"))
 
 def procedure() -> m.Page:
     return page(
-        "hot-water.html", "Heat the water on gas", "topic",
-        m.SafetyBox(GAS), m.SafetyBox(SCALD),
-        para(line(m.Strong((Text("At the end:"),)), " hot water at every tap in about half an hour."),
-             line(m.Strong((Text("You need:"),)), " water in the heater, the gas open.")),
-        m.Steps((
-            m.Step((), (line("Open a hot tap until water runs without spluttering."),)),
-            m.Step((), (line("Take the cover off the flue at ", m.PlaceRef("B1", "Water heater flue"), "."), line("You see: the bare grille."))),
-            m.Step((), (line("Open the gas: ", m.Ref("A1/index.html", "", (Text("front gas locker"),)), "."),)),
-            m.Step((SCALD,), (line("Turn the dial at ", m.PlaceRef("H1", "Control panel by the door"), " to 60."), line("You hear: a click, then the burner."), line("Red lamp: ", m.Ref("hot-water-red-lamp.html", "", (Text("Water heater: red lamp"),)), "."))),
-            m.Step((), (line("Wait. A bottle lasts ", m.TextHole("number/gas-days-typical"), "."),)),
-        )),
-        para(line(m.Strong((Text("Put it back:"),)), " turn the dial to off. Leave the cover off until the flue is cold."), role="undo"),
+        "hot-water.html",
+        "Heat the water on gas",
+        "topic",
+        m.SafetyBox(GAS),
+        m.SafetyBox(SCALD),
+        para(
+            line(m.Strong((Text("At the end:"),)), " hot water at every tap in about half an hour."),
+            line(m.Strong((Text("You need:"),)), " water in the heater, the gas open."),
+        ),
+        m.Steps(
+            (
+                m.Step((), (line("Open a hot tap until water runs without spluttering."),)),
+                m.Step(
+                    (),
+                    (
+                        line("Take the cover off the flue at ", m.PlaceRef("B1", "Water heater flue"), "."),
+                        line("You see: the bare grille."),
+                    ),
+                ),
+                m.Step((), (line("Open the gas: ", m.Ref("A1/index.html", "", (Text("front gas locker"),)), "."),)),
+                m.Step(
+                    (SCALD,),
+                    (
+                        line("Turn the dial at ", m.PlaceRef("H1", "Control panel by the door"), " to 60."),
+                        line("You hear: a click, then the burner."),
+                        line(
+                            "Red lamp: ", m.Ref("hot-water-red-lamp.html", "", (Text("Water heater: red lamp"),)), "."
+                        ),
+                    ),
+                ),
+                m.Step((), (line("Wait. A bottle lasts ", m.TextHole("number/gas-days-typical"), "."),)),
+            )
+        ),
+        para(
+            line(
+                m.Strong((Text("Put it back:"),)), " turn the dial to off. Leave the cover off until the flue is cold."
+            ),
+            role="undo",
+        ),
         m.Heading(2, "Two ways", "two-ways"),
-        m.Bullets((
-            (line("On gas: away from the mains. ", m.Emphasis((Text("Quiet, but it eats the bottle."),))),),
-            (line("On mains: see ", m.Ref("hot-water.html", "two-ways", (Text("this list"),)), "."), line("It takes longer.")),
-        )),
-        m.Table((line("Setting"), line("Water")), ((line("30"), line("for washing up")), (line("70"), line("for a shower, mixed")))),
+        m.Bullets(
+            (
+                (line("On gas: away from the mains. ", m.Emphasis((Text("Quiet, but it eats the bottle."),))),),
+                (
+                    line("On mains: see ", m.Ref("hot-water.html", "two-ways", (Text("this list"),)), "."),
+                    line("It takes longer."),
+                ),
+            )
+        ),
+        m.Table(
+            (line("Setting"), line("Water")),
+            ((line("30"), line("for washing up")), (line("70"), line("for a shower, mixed"))),
+        ),
         m.FragmentHole("table/room-left"),
-        m.Group("related", (m.Heading(2, "Read next", "related"), links(link("hot-water-red-lamp.html", "Water heater: red lamp"), link("checklist-arriving.html", "Arriving on a pitch", "5 checks")))),
-        section="Hot water", crumbs=_HOT_WATER, plate="H1", topics=("hot-water/run-on-gas",), blocks=("hot-water/gas",), draft=True,
-    )  # fmt: skip
+        m.Group(
+            "related",
+            (
+                m.Heading(2, "Read next", "related"),
+                links(
+                    link("hot-water-red-lamp.html", "Water heater: red lamp"),
+                    link("checklist-arriving.html", "Arriving on a pitch", "5 checks"),
+                ),
+            ),
+        ),
+        section="Hot water",
+        crumbs=_HOT_WATER,
+        plate="H1",
+        topics=("hot-water/run-on-gas",),
+        blocks=("hot-water/gas",),
+        draft=True,
+    )
 
 
 def fault() -> m.Page:
     return page(
-        "hot-water-red-lamp.html", "Water heater: red lamp", "topic",
-        para(line(m.Strong((Text("You see:"),)), " the red lamp by the dial, and no hot water. The heater tried to light and gave up."), role="lead"),
+        "hot-water-red-lamp.html",
+        "Water heater: red lamp",
+        "topic",
+        para(
+            line(
+                m.Strong((Text("You see:"),)),
+                " the red lamp by the dial, and no hot water. The heater tried to light and gave up.",
+            ),
+            role="lead",
+        ),
         m.SafetyBox(GAS),
-        m.Steps((
-            m.Step((), (line("Smell gas? Touch no switch. Go to ", m.Ref("gas-smell.html", "", (Text("Gas smell"),)), "."),)),
-            m.Step((), (line("Turn the dial to off."),)),
-            m.Step((), (line("Wait three minutes, or longer where its label says so."),)),
-            m.Step((), (line("Turn the dial on once."), line("Red again: turn it off. ", m.Strong((Text("Stop here."),)), " Do not try again."))),
-        )),
+        m.Steps(
+            (
+                m.Step(
+                    (),
+                    (
+                        line(
+                            "Smell gas? Touch no switch. Go to ", m.Ref("gas-smell.html", "", (Text("Gas smell"),)), "."
+                        ),
+                    ),
+                ),
+                m.Step((), (line("Turn the dial to off."),)),
+                m.Step((), (line("Wait three minutes, or longer where its label says so."),)),
+                m.Step(
+                    (),
+                    (
+                        line("Turn the dial on once."),
+                        line("Red again: turn it off. ", m.Strong((Text("Stop here."),)), " Do not try again."),
+                    ),
+                ),
+            )
+        ),
         para("Stop here. Call the dealer.", role="stop"),
         para("Tell them: red lamp again after checking cover, gas and water.", role="note"),
         m.SafetyBox(ODD),
-        section="Hot water", crumbs=_HOT_WATER, plate="H1", topics=("hot-water/fails-to-light",), draft=True,
-    )  # fmt: skip
+        section="Hot water",
+        crumbs=_HOT_WATER,
+        plate="H1",
+        topics=("hot-water/fails-to-light",),
+        draft=True,
+    )
 
 
 def emergency() -> m.Page:
     return page(
-        "gas-smell.html", "Gas smell", "emergency",
-        m.Steps((
-            m.Step((), (line("Get everyone out. Leave the door open."),)),
-            m.Step((), (line("Touch no switch. Light nothing."),)),
-            m.Step((), (line("Shut the bottles at ", m.PlaceRef("A1", "Front gas locker"), ", if you can reach them safely."),)),
-            m.Step((), (line("Ring from outside, away from the van."),)),
-        )),
-        m.Group("call", (m.Heading(2, "Ring for help", "call"), para(line("Fire, ambulance, police: ", m.Call("111", (Text("111"),)))))),
-        m.Group("shut-offs", (m.Heading(2, "Where things are", "shut-offs"), m.Bullets((
-            (line("Gas bottles: ", m.PlaceRef("A1", "Front gas locker")),), (line("Mains inlet: ", m.PlaceRef("B2", "Mains inlet")),),
-        )))),
-        section="Emergency", topics=("emergency/gas-smell",),
-    )  # fmt: skip
+        "gas-smell.html",
+        "Gas smell",
+        "emergency",
+        m.Steps(
+            (
+                m.Step((), (line("Get everyone out. Leave the door open."),)),
+                m.Step((), (line("Touch no switch. Light nothing."),)),
+                m.Step(
+                    (),
+                    (
+                        line(
+                            "Shut the bottles at ",
+                            m.PlaceRef("A1", "Front gas locker"),
+                            ", if you can reach them safely.",
+                        ),
+                    ),
+                ),
+                m.Step((), (line("Ring from outside, away from the van."),)),
+            )
+        ),
+        m.Group(
+            "call",
+            (
+                m.Heading(2, "Ring for help", "call"),
+                para(line("Fire, ambulance, police: ", m.Call("111", (Text("111"),)))),
+            ),
+        ),
+        m.Group(
+            "shut-offs",
+            (
+                m.Heading(2, "Where things are", "shut-offs"),
+                m.Bullets(
+                    (
+                        (line("Gas bottles: ", m.PlaceRef("A1", "Front gas locker")),),
+                        (line("Mains inlet: ", m.PlaceRef("B2", "Mains inlet")),),
+                    )
+                ),
+            ),
+        ),
+        section="Emergency",
+        topics=("emergency/gas-smell",),
+    )
 
 
 def place(code: str, name: str, where: str) -> m.Page:
-    limit = (m.Group("limit", (para(line("Load limit here: ", m.TextHole(f"place/{code}/limit"), "."), line("Room left: ", m.TextHole(f"place/{code}/left"), ".")),)),)
+    limit = (
+        m.Group(
+            "limit",
+            (
+                para(
+                    line("Load limit here: ", m.TextHole(f"place/{code}/limit"), "."),
+                    line("Room left: ", m.TextHole(f"place/{code}/left"), "."),
+                ),
+            ),
+        ),
+    )
     return page(
-        f"{code}/index.html", name, "place",
-        m.Group("where", (para("Outside the van." if where == "outside" else "Inside the van."), m.FragmentHole(f"drawing/place/{code}"))),
+        f"{code}/index.html",
+        name,
+        "place",
+        m.Group(
+            "where",
+            (
+                para("Outside the van." if where == "outside" else "Inside the van."),
+                m.FragmentHole(f"drawing/place/{code}"),
+            ),
+        ),
         *(limit if code == "A1" else ()),
         m.Group("here", (m.Heading(2, "What is here", "here"), m.Bullets(((line("Gas bottles: shut-off"),),)))),
-        m.Group("do", (m.Heading(2, "Do here", "do"), links(link("hot-water.html", "Heat the water on gas", "Read its WARNING first.")))),
+        m.Group(
+            "do",
+            (
+                m.Heading(2, "Do here", "do"),
+                links(link("hot-water.html", "Heat the water on gas", "Read its WARNING first.")),
+            ),
+        ),
         m.Group("wrong", (m.Heading(2, "If it goes wrong here", "wrong"), links(link("gas-smell.html", "Gas smell")))),
         m.Group("near", (m.Heading(2, "Next to it", "near"), links(link("B2/index.html", "Mains inlet", plate="B2")))),
-        id=code, plate=code, crumbs=(("Start", "index.html"), ("The van", "index.html#van")),
-    )  # fmt: skip
+        id=code,
+        plate=code,
+        crumbs=(("Start", "index.html"), ("The van", "index.html#van")),
+    )
 
 
 def checklist(id_: str, title: str, *lines: str) -> m.Page:
     items = tuple(m.Check(f"{id_}-{n}", line(words), "hot-water.html", "") for n, words in enumerate(lines))
     return page(
-        f"checklist-{id_}.html", title, "checklist", m.Checks(id_, items),
-        m.Group("related", (m.Heading(2, "Read next", "related"), links(link("checklist-leaving.html", "Leaving the pitch", "2 checks")))),
+        f"checklist-{id_}.html",
+        title,
+        "checklist",
+        m.Checks(id_, items),
+        m.Group(
+            "related",
+            (
+                m.Heading(2, "Read next", "related"),
+                links(link("checklist-leaving.html", "Leaving the pitch", "2 checks")),
+            ),
+        ),
         crumbs=(("Start", "index.html"), ("Checklists", "index.html#phases")),
-    )  # fmt: skip
+    )
 
 
 def reference_pages() -> tuple[m.Page, ...]:
     lamps = m.Table(
         (line("Where"), line("What it is"), line("Colour"), line("What it tells you")),
         (
-            (line(m.PlaceRef("H1", "Control panel by the door")), line("Lamp beside the dial"), line("red"), line("It tried to light and gave up. ", m.Ref("hot-water-red-lamp.html", "", (Text("Water heater: red lamp"),)))),
-            (line(m.PlaceRef("H1", "Control panel by the door")), line("Lamp under the fridge knob"), line("green"), line("The flame burns.")),
+            (
+                line(m.PlaceRef("H1", "Control panel by the door")),
+                line("Lamp beside the dial"),
+                line("red"),
+                line(
+                    "It tried to light and gave up. ",
+                    m.Ref("hot-water-red-lamp.html", "", (Text("Water heater: red lamp"),)),
+                ),
+            ),
+            (
+                line(m.PlaceRef("H1", "Control panel by the door")),
+                line("Lamp under the fridge knob"),
+                line("green"),
+                line("The flame burns."),
+            ),
         ),
-    )  # fmt: skip
+    )
     meanings = m.Table(
         (line("Word"), line("What it means")),
         ((line(m.Strong((Text("DANGER"),))), line("Somebody will be killed or badly hurt if you do not heed it.")),),
     )
     return (
-        page("contents.html", "All systems", "list",
-             m.Heading(2, "Emergency", "emergency"), links(link("gas-smell.html", "Gas smell")),
-             m.Heading(2, "Hot water", "hot-water"), links(link("hot-water.html", "Heat the water on gas"), link("hot-water-red-lamp.html", "Water heater: red lamp"))),
+        page(
+            "contents.html",
+            "All systems",
+            "list",
+            m.Heading(2, "Emergency", "emergency"),
+            links(link("gas-smell.html", "Gas smell")),
+            m.Heading(2, "Hot water", "hot-water"),
+            links(
+                link("hot-water.html", "Heat the water on gas"),
+                link("hot-water-red-lamp.html", "Water heater: red lamp"),
+            ),
+        ),
         page("lights-and-sounds.html", "Lights and sounds", "lights", m.Heading(2, "Lamps", "lamps"), lamps),
-        page("numbers.html", "How these numbers were worked out", "numbers",
-             para("Each number stands with what it was made from. Where a plate on the van says less, the plate wins.", role="lead"),
-             m.Heading(2, "Masses", "masses"), m.FragmentHole("working/masses"),
-             m.Heading(2, "12 V", "12-v"), m.FragmentHole("working/12-v")),
-        page("safety.html", "All safety messages", "safety",
-             m.Heading(2, "What the words mean", "signal-words"), meanings,
-             m.Heading(2, "Hot water", "hot-water"), *(m.SafetyBox(one) for one in (JACK, GAS, ODD, SCALD, FROST))),
+        page(
+            "numbers.html",
+            "How these numbers were worked out",
+            "numbers",
+            para(
+                "Each number stands with what it was made from. Where a plate on the van says less, the plate wins.",
+                role="lead",
+            ),
+            m.Heading(2, "Masses", "masses"),
+            m.FragmentHole("working/masses"),
+            m.Heading(2, "12 V", "12-v"),
+            m.FragmentHole("working/12-v"),
+        ),
+        page(
+            "safety.html",
+            "All safety messages",
+            "safety",
+            m.Heading(2, "What the words mean", "signal-words"),
+            meanings,
+            m.Heading(2, "Hot water", "hot-water"),
+            *(m.SafetyBox(one) for one in (JACK, GAS, ODD, SCALD, FROST)),
+        ),
         page("aerial.html", "This page was taken out", "gone", para("It left with the aerial in edition 2.")),
-    )  # fmt: skip
+    )
 
 
 VALUES: dict[str, m.HoleValue] = {
-    "van/name": "Marram 480", "van/tail": "000417", "dealer/name": "Quayside Caravans", "dealer/phone": "03 555 0142",
-    "number/gas-days-typical": "11 days", "verdict/ball-load-empty": BALL, "verdict/payload": PAYLOAD, "verdict/axle": OVER,
-    "verdict/tyre-pressure": TYRES, "verdict/battery-days": MISSING, "table/room-left": ROOM,
-    "working/masses": m.Working(numbers=(BALL, PAYLOAD), tables=(ROOM,)), "working/12-v": m.Working(numbers=(MISSING,)),
-    "place/A1/limit": "60 kg", "place/A1/left": "14 kg", "drawing/van": drawing(),
+    "van/name": "Marram 480",
+    "van/tail": "000417",
+    "dealer/name": "Quayside Caravans",
+    "dealer/phone": "03 555 0142",
+    "number/gas-days-typical": "11 days",
+    "verdict/ball-load-empty": BALL,
+    "verdict/payload": PAYLOAD,
+    "verdict/axle": OVER,
+    "verdict/tyre-pressure": TYRES,
+    "verdict/battery-days": MISSING,
+    "table/room-left": ROOM,
+    "working/masses": m.Working(numbers=(BALL, PAYLOAD), tables=(ROOM,)),
+    "working/12-v": m.Working(numbers=(MISSING,)),
+    "place/A1/limit": "60 kg",
+    "place/A1/left": "14 kg",
+    "drawing/van": drawing(),
     **{f"drawing/place/{code}": drawing(code) for code, *_ in _PLACES},
-}  # fmt: skip
+}
 
 
 def search() -> tuple[m.SearchEntry, ...]:
     return (
-        m.SearchEntry(path="hot-water-red-lamp.html", anchor="", title="Water heater: red lamp", section="Hot water", plate="H1",
-                      words=("red light", "won't light", "lockout", "clicking", "igniter"), answer="Smell gas? Touch no switch.", text="turn the dial to off wait three minutes"),
-        m.SearchEntry(path="hot-water.html", anchor="", title="Heat the water on gas", section="Hot water", plate="H1",
-                      words=("boiler", "shower", "warm water"), answer="Open a hot tap until water runs without spluttering.", text="open the gas turn the dial flue cover"),
-        m.SearchEntry(path="gas-smell.html", anchor="", title="Gas smell", section="Emergency", words=("leak", "hissing"), answer="Get everyone out.", text="shut the bottles"),
-        m.SearchEntry(path="checklist-arriving.html", anchor="", title="Arriving on a pitch", section="", words=("checklist",), answer="Level the van."),
-        m.SearchEntry(path="lights-and-sounds.html", anchor="", title="Lights and sounds", section="", words=("lamp", "beep"), answer=""),
-        *(m.SearchEntry(path=f"{code}/index.html", anchor="", title=name, section=where.capitalize(), plate=code, words=(code,), answer=name)
-          for code, name, where, _, _ in _PLACES),
-    )  # fmt: skip
+        m.SearchEntry(
+            path="hot-water-red-lamp.html",
+            anchor="",
+            title="Water heater: red lamp",
+            section="Hot water",
+            plate="H1",
+            words=("red light", "won't light", "lockout", "clicking", "igniter"),
+            answer="Smell gas? Touch no switch.",
+            text="turn the dial to off wait three minutes",
+        ),
+        m.SearchEntry(
+            path="hot-water.html",
+            anchor="",
+            title="Heat the water on gas",
+            section="Hot water",
+            plate="H1",
+            words=("boiler", "shower", "warm water"),
+            answer="Open a hot tap until water runs without spluttering.",
+            text="open the gas turn the dial flue cover",
+        ),
+        m.SearchEntry(
+            path="gas-smell.html",
+            anchor="",
+            title="Gas smell",
+            section="Emergency",
+            words=("leak", "hissing"),
+            answer="Get everyone out.",
+            text="shut the bottles",
+        ),
+        m.SearchEntry(
+            path="checklist-arriving.html",
+            anchor="",
+            title="Arriving on a pitch",
+            section="",
+            words=("checklist",),
+            answer="Level the van.",
+        ),
+        m.SearchEntry(
+            path="lights-and-sounds.html",
+            anchor="",
+            title="Lights and sounds",
+            section="",
+            words=("lamp", "beep"),
+            answer="",
+        ),
+        *(
+            m.SearchEntry(
+                path=f"{code}/index.html",
+                anchor="",
+                title=name,
+                section=where.capitalize(),
+                plate=code,
+                words=(code,),
+                answer=name,
+            )
+            for code, name, where, _, _ in _PLACES
+        ),
+    )
 
 
 def fixture_manual(**changes: object) -> m.Manual:
     """Return the manual; ``changes`` replace fields."""
     pages = (
-        home(), *reference_pages()[:1], emergency(), procedure(), fault(),
+        home(),
+        *reference_pages()[:1],
+        emergency(),
+        procedure(),
+        fault(),
         *(place(code, name, where) for code, name, where, _, _ in _PLACES),
-        checklist("arriving", "Arriving on a pitch", "Level the van", "Wind down the steadies", "Connect the mains and test the RCD", "Open the gas", "Take the cover off the flue"),
+        checklist(
+            "arriving",
+            "Arriving on a pitch",
+            "Level the van",
+            "Wind down the steadies",
+            "Connect the mains and test the RCD",
+            "Open the gas",
+            "Take the cover off the flue",
+        ),
         checklist("leaving", "Leaving the pitch", "Shut the gas", "Wind up the steadies"),
         *reference_pages()[1:],
-    )  # fmt: skip
+    )
     given: dict[str, object] = {
-        "chassis": "ZZ9MR48NZTH000417", "tail": "000417", "model": "Marram 480", "market": "nz", "language": LANGUAGE,
-        "dealer": "quayside", "pages": pages, "values": VALUES, "search": search(), "synonyms": (("fridge", "refrigerator"), ("lamp", "light", "led"), ("won't light", "does not ignite")),
-        "labels": (m.LabelText(code="A1", name="Front gas locker", path="A1/"),), "walkround": (),
-        "traits": ("gas", "hot-water"), "choices": (), "blocks": {"hot-water/gas": "0" * 64},
-    }  # fmt: skip
+        "chassis": "ZZ9MR48NZTH000417",
+        "tail": "000417",
+        "model": "Marram 480",
+        "market": "nz",
+        "language": LANGUAGE,
+        "dealer": "quayside",
+        "pages": pages,
+        "values": VALUES,
+        "search": search(),
+        "synonyms": (("fridge", "refrigerator"), ("lamp", "light", "led"), ("won't light", "does not ignite")),
+        "labels": (m.LabelText(code="A1", name="Front gas locker", path="A1/"),),
+        "walkround": (),
+        "traits": ("gas", "hot-water"),
+        "choices": (),
+        "blocks": {"hot-water/gas": "0" * 64},
+    }
     return m.Manual(**{**given, **changes})  # type: ignore[arg-type]

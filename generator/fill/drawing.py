@@ -125,32 +125,38 @@ def _marker(x: float, y: float, where: str) -> Markup:
         return Markup('<rect class="van__spot" x="{}" y="{}" width="12" height="12" fill="currentColor"/>').format(
             n(x - 6), n(y - 6)
         )
-    return Markup('<circle class="van__ring" cx="{}" cy="{}" r="6" fill="none" stroke="currentColor"/>').format(n(x), n(y))
+    return Markup('<circle class="van__ring" cx="{}" cy="{}" r="6" fill="none" stroke="currentColor"/>').format(
+        n(x), n(y)
+    )
 
 
 def _hit(x: float, y: float) -> Markup:
-    return Markup('<rect class="van__hit" x="{}" y="{}" width="{}" height="{}" fill="none" pointer-events="all"/>').format(
-        n(x), n(y - ROW / 2), n(_PLATE), n(ROW)
-    )
+    return Markup(
+        '<rect class="van__hit" x="{}" y="{}" width="{}" height="{}" fill="none" pointer-events="all"/>'
+    ).format(n(x), n(y - ROW / 2), n(_PLATE), n(ROW))
 
 
 def _plate(x: float, y: float, place: DrawnPlace) -> Markup:
     """The code plate: whole outside, with cut corners and only framed inside."""
     top, bottom, right = y - _PLATE_HEIGHT / 2, y + _PLATE_HEIGHT / 2, x + _PLATE
     if place.where == "outside":
-        shape = Markup('<rect class="van__plate" x="{}" y="{}" width="{}" height="{}" rx="2" fill="currentColor"/>').format(
-            n(x), n(top), n(_PLATE), n(_PLATE_HEIGHT)
-        )
+        shape = Markup(
+            '<rect class="van__plate" x="{}" y="{}" width="{}" height="{}" rx="2" fill="currentColor"/>'
+        ).format(n(x), n(top), n(_PLATE), n(_PLATE_HEIGHT))
         colour = Markup('class="van__code" fill="#fff"')
     else:
-        path = (
-            f"M{n(x + 8)} {n(top + 1)}H{n(right - 8)}L{n(right - 1)} {n(top + 8)}V{n(bottom - 8)}L{n(right - 8)} {n(bottom - 1)}"
-            f"H{n(x + 8)}L{n(x + 1)} {n(bottom - 8)}V{n(top + 8)}z"
-        )
+        path = _cut_corners(x + 1, top + 1, right - 1, bottom - 1)
         shape = Markup('<path class="van__frame" d="{}" fill="none" stroke="currentColor"/>').format(path)
         colour = Markup('class="van__code van__code--framed" fill="currentColor"')
     words = Markup('<text {} x="{}" y="{}" font-size="19" font-weight="700" text-anchor="middle">{}</text>')
     return shape + words.format(colour, n(x + _PLATE / 2), n(y + 6.6), printable(place.code))
+
+
+def _cut_corners(left: float, top: float, right: float, bottom: float, cut: float = 7) -> str:
+    return (
+        f"M{n(left + cut)} {n(top)}H{n(right - cut)}L{n(right)} {n(top + cut)}V{n(bottom - cut)}"
+        f"L{n(right - cut)} {n(bottom)}H{n(left + cut)}L{n(left)} {n(bottom - cut)}V{n(top + cut)}z"
+    )
 
 
 def _focus_figure(van: VanDrawing) -> Markup:

@@ -26,7 +26,9 @@ def _cut(html: str) -> tuple[str, ...]:
     return tuple(_HOLE.split(html))
 
 
-def settle(html: str, values: Mapping[str, HoleValue], names: Mapping[str, str], root: str, draw: Draw, page: str) -> str:
+def settle(
+    html: str, values: Mapping[str, HoleValue], names: Mapping[str, str], root: str, draw: Draw, page: str
+) -> str:
     """Return ``html`` with every hole filled but those of the edition.
 
     Args:

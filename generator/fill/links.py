@@ -86,9 +86,7 @@ def _stands_alone(path: str, seen: _Seen) -> bool:
     return path in _SELF_CONTAINED or not any(target.endswith(".css") for target in seen.targets)
 
 
-def _dead(
-    path: str, seen: _Seen, read: Mapping[str, _Seen], files: Mapping[str, bytes], folder: str
-) -> Iterator[str]:
+def _dead(path: str, seen: _Seen, read: Mapping[str, _Seen], files: Mapping[str, bytes], folder: str) -> Iterator[str]:
     for target in seen.targets:
         if _SCHEME.match(target):
             if not target.startswith(("tel:", "mailto:", "data:")):

@@ -50,7 +50,10 @@ def _verdict(verdict: Verdict) -> Markup:
 def data_table(table: DataTable) -> Markup:
     """Return a table that scrolls by itself where the screen is narrow."""
     head = _cells("th", table.head, ' scope="col"')
-    rows = [Markup("<tr>{}{}</tr>").format(_cells("th", row[:1], ' scope="row"'), _cells("td", row[1:])) for row in table.rows]
+    rows = [
+        Markup("<tr>{}{}</tr>").format(_cells("th", row[:1], ' scope="row"'), _cells("td", row[1:]))
+        for row in table.rows
+    ]
     note = _p("table__note", table.note) if table.note else Markup("")
     return Markup(
         '<div class="scroll" role="group" aria-label="{}" tabindex="0">\n<table>\n<caption>{}</caption>\n'
@@ -90,9 +93,9 @@ def _worked_table(table: DataTable) -> Markup:
 
 def _input(one: Input) -> Markup:
     origin = f"{_ORIGIN[one.origin]}: {one.where}" if one.where else _ORIGIN[one.origin]
-    return Markup('<li><span class="inputs__name">{}</span> <strong>{}</strong> <span class="inputs__from">{}</span></li>').format(
-        printable(one.name), printable(one.shown), printable(origin)
-    )
+    return Markup(
+        '<li><span class="inputs__name">{}</span> <strong>{}</strong> <span class="inputs__from">{}</span></li>'
+    ).format(printable(one.name), printable(one.shown), printable(origin))
 
 
 def _source(source: str) -> Markup:

@@ -57,7 +57,10 @@ def outside_outline(scene: Scene) -> Markup:
 def inside_outline(scene: Scene) -> Markup:
     """Return the walls and the floor with its wheel boxes."""
     return _shape(
-        _drawbar(scene) + _body(scene, 0, "van__wall") + _body(scene, 6, "van__floor") + _wheels(scene, -0.14, "van__box")
+        _drawbar(scene)
+        + _body(scene, 0, "van__wall")
+        + _body(scene, 6, "van__floor")
+        + _wheels(scene, -0.14, "van__box")
     )
 
 
@@ -87,9 +90,9 @@ def _drawbar(scene: Scene) -> Markup:
     y = top + 0.55 * (front - top)
     x = spread * (y - top) / (front - top) if front > top else 0.0
     beams = f"M{n(cx)} {n(top + 4)}L{n(cx - spread)} {n(front)}M{n(cx)} {n(top + 4)}L{n(cx + spread)} {n(front)}"
-    return Markup('<path class="van__bar" d="{}"/><rect class="van__head" x="{}" y="{}" width="12" height="16" rx="5" fill="currentColor"/>').format(
-        f"{beams}M{n(cx - x)} {n(y)}H{n(cx + x)}", n(cx - 6), n(top - 6)
-    )
+    bar = Markup('<path class="van__bar" d="{}"/>').format(f"{beams}M{n(cx - x)} {n(y)}H{n(cx + x)}")
+    head = Markup('<rect class="van__head" x="{}" y="{}" width="12" height="16" rx="5" fill="currentColor"/>')
+    return bar + head.format(n(cx - 6), n(top - 6))
 
 
 def _wheels(scene: Scene, beyond_m: float, kind: str = "van__wheel") -> Markup:
@@ -105,6 +108,8 @@ def _wheels(scene: Scene, beyond_m: float, kind: str = "van__wheel") -> Markup:
             scene.centre + scene.half + beyond_m * scene.scale - width,
         ):
             parts.append(
-                Markup('<rect class="{}" x="{}" y="{}" width="{}" height="{}" rx="2"/>').format(kind, n(x), n(y), n(width), n(length))
+                Markup('<rect class="{}" x="{}" y="{}" width="{}" height="{}" rx="2"/>').format(
+                    kind, n(x), n(y), n(width), n(length)
+                )
             )
     return Markup("").join(parts)

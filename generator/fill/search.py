@@ -11,10 +11,11 @@ from collections.abc import Iterable
 from generator.model.manual import Manual, SearchEntry
 
 # Words that say nothing of what is asked. The page script leaves the same words out of a question.
-STOP = frozenset(
-    "a an and are as at be but by do does for from has have how i if in into is it its me my not of on or our so that the "
-    "their them then there this to was we what when where which who why will with you your".split()
-)
+_STOP_WORDS = """
+a an and are as at be but by do does for from has have how i if in into is it its me my not of on or our so that the
+their them then there this to was we what when where which who why will with you your
+"""
+STOP = frozenset(_STOP_WORDS.split())
 
 
 def search_script(manual: Manual) -> bytes:

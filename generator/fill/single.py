@@ -17,13 +17,14 @@ from generator.model.manual import HOLE_CLOSE, HOLE_OPEN, Page
 _MAIN = re.compile(r"<main\b[^>]*>(.*)</main>", re.DOTALL)
 # What only works, or only makes sense, on a page of its own.
 _LEFT_OUT = re.compile(
-    r'<form class="find".*?</form>|<noscript>.*?</noscript>|<section class="help">.*?</section>'
-    r'|<p class="(?:ticks|reset)"[^>]*>.*?</p>|<section class="group group--find">\s*</section>',
+    r'<form class="find".*?</form>|<noscript>.*?</noscript>|<div class="help">.*?</div>'
+    r'|<p class="(?:ticks|reset)"[^>]*>.*?</p>|<div class="group group--find">\s*</div>',
     re.DOTALL,
 )
 _DEALER = re.compile(r'<section class="group group--dealer">.*?</section>', re.DOTALL)
 _ROW = re.compile(r'<li><a class="row" href="([^"]*)">.*?</a></li>', re.DOTALL)
 _HEADING = re.compile(r"<(/?)h([1-3])\b")
+_KINDS = {"place": "Places", "checklist": "Checklists"}
 _ID = re.compile(r' (id|for)="([^"]*)"')
 _HREF = re.compile(r' href="([^"]*)"')
 
@@ -42,16 +43,21 @@ def single_file(pages: Sequence[tuple[Page, str]], style: str, name: str, tail: 
         name: The van's name.
         tail: The last characters of its chassis.
     """
-    anchors = {page.path: anchor_of(page.path) for page, _ in pages if page.template != "gone"}
-    parts = [_part(page, html, anchors) for page, html in pages if page.template != "gone"]
+    shown = [(page, html) for page, html in pages if page.template != "gone"]
+    anchors = {page.path: anchor_of(page.path) for page, _ in shown}
+    start = [_part(page, html, anchors) for page, html in shown if page.template == "home"]
+    parts = [_part(page, html, anchors) for page, html in shown if page.template != "home"]
     number, day = (f"{HOLE_OPEN}t:edition/{part}{HOLE_CLOSE}" for part in ("number", "date"))
     return _FRAME.format(
         language=escape(pages[0][0].language),
-        policy=escape(f"default-src 'none'; style-src {style_source(style)}; img-src data:; base-uri 'none'; form-action 'none'"),
+        policy=escape(
+            f"default-src 'none'; style-src {style_source(style)}; img-src data:; base-uri 'none'; form-action 'none'"
+        ),
         style=style,
         name=escape(name),
         about=escape(f"The whole manual in one file. Chassis ends {tail}. ") + Markup(f"Edition {number}, {day}."),
-        contents=_contents(pages, anchors),
+        start="\n".join(start),
+        contents=_contents([page for page, _ in shown], anchors),
         parts="\n".join(parts),
     )
 
@@ -62,15 +68,20 @@ def anchor_of(path: str) -> str:
     return "p-" + re.sub(r"[^A-Za-z0-9-]", "-", stem)
 
 
-def _contents(pages: Sequence[tuple[Page, str]], anchors: Mapping[str, str]) -> str:
-    sections: dict[str, list[Markup]] = {}
-    for page, _ in pages:
-        if page.path in anchors and page.template != "home":
+def _contents(pages: Sequence[Page], anchors: Mapping[str, str]) -> str:
+    """Return links by section; pages of no section stand at the end by what they are."""
+    sections: dict[str, list[Markup]] = {page.section: [] for page in pages if page.section}
+    for page in pages:
+        if page.template != "home":
             link = Markup('<li><a href="#{}">{}{}</a></li>').format(
-                anchors[page.path], f"{page.plate} " if page.plate else "", page.title
+                anchors[page.path], f"{page.plate} " if page.template == "place" else "", page.title
             )
-            sections.setdefault(page.section or "More", []).append(link)
-    lists = (Markup("<h3>{}</h3>\n<ul>{}</ul>").format(title, Markup("").join(links)) for title, links in sections.items())
+            sections.setdefault(page.section or _KINDS.get(page.template, "Reference"), []).append(link)
+    lists = (
+        Markup("<h3>{}</h3>\n<ul>{}</ul>").format(title, Markup("").join(found))
+        for title, found in sections.items()
+        if found
+    )
     return "\n".join(lists)
 
 
@@ -124,6 +135,7 @@ _FRAME = """<!doctype html>
 </header>
 <main class="md-typeset">
 <h1 class="unseen">{name}: the whole manual</h1>
+{start}
 <nav id="contents" class="contents" aria-label="Contents">
 <h2>Contents</h2>
 {contents}

@@ -25,7 +25,7 @@ from generator.model.numbers import DataTable, Number
 from generator.model.site import Edition, Finished, Rendered
 
 DRAFT = "Draft: not yet checked by the dealer."
-_MONTHS = "January February March April May June July August September October November December".split()
+_MONTHS = "January February March April May June July August September October November December"
 
 
 def fill(manual: Manual, rendered: Rendered, edition: Edition, folder: str) -> Finished:
@@ -100,7 +100,7 @@ def _lost(manual: Manual, rendered: Rendered, values: Mapping[str, HoleValue], f
 
 def _day(edition: Edition) -> str:
     """Return the day in words; strftime would ask the computer's language."""
-    return f"{edition.day.day} {_MONTHS[edition.day.month - 1]} {edition.day.year}"
+    return f"{edition.day.day} {_MONTHS.split()[edition.day.month - 1]} {edition.day.year}"
 
 
 def draw(value: HoleValue, root: str) -> Markup:

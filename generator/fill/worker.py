@@ -44,7 +44,11 @@ def _listed(files: Mapping[str, bytes], manual: Manual) -> list[list[object]]:
     """Path, sha256 in base64, and 0 for what a first visit takes at once, 1 for the rest."""
     first = {page.path for page in manual.pages if page.template in _FIRST_TEMPLATES} | {LOST, MANIFEST}
     return [
-        [path, base64.b64encode(hashlib.sha256(files[path]).digest()).decode(), 0 if path in first or _in_shell(path) else 1]
+        [
+            path,
+            base64.b64encode(hashlib.sha256(files[path]).digest()).decode(),
+            0 if path in first or _in_shell(path) else 1,
+        ]
         for path in sorted(files)
     ]
 

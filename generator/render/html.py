@@ -19,21 +19,28 @@ _READS = ("You see:", "You hear:", "You smell:", "You feel:")
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """What the nodes of one page need: the way to the root, pictures, anchors its headings take."""
+    """What the nodes of one page need: the way to the root, pictures, anchors its headings take.
+
+    ``cards`` lays the rows of tables out one under the other: four columns of words do not fit a phone.
+    """
 
     root: str
     pictures: Mapping[str, Markup]
     anchors: frozenset[str] = frozenset()
+    cards: bool = False
 
 
 def body(page: m.Page, pictures: Mapping[str, Markup]) -> Markup:
     """Return the body of ``page``: everything under its title."""
-    return nodes(page.body, Setting(page.root, pictures, frozenset(_anchors(page.body))))
+    anchors = frozenset(_anchors(page.body))
+    return nodes(page.body, Setting(page.root, pictures, anchors, cards=page.template == "lights"))
 
 
 def has_search(page_nodes: tuple[m.Node, ...]) -> bool:
     """Return whether a search field stands among the nodes."""
-    return any(isinstance(node, m.Find) or (isinstance(node, m.Group) and has_search(node.children)) for node in page_nodes)
+    return any(
+        isinstance(node, m.Find) or (isinstance(node, m.Group) and has_search(node.children)) for node in page_nodes
+    )
 
 
 def has_group(page_nodes: tuple[m.Node, ...], role: str) -> bool:
@@ -65,7 +72,7 @@ def _node(node: m.Node, at: Setting) -> Markup:
         case m.Bullets(items):
             return element("ul", *(element("li", lines(item, at.root)) for item in items))
         case m.Table(head, rows):
-            return _table(head, rows, at)
+            return _cards(head, rows, at) if at.cards else _table(head, rows, at)
         case m.FragmentHole(name):
             return hole("f", name)
         case m.Links(items):
@@ -107,6 +114,18 @@ def _table(head: tuple[m.Line, ...], rows: tuple[tuple[m.Line, ...], ...], at: S
     return element("div", table, class_="scroll", role="group", aria_label="Table", tabindex="0")
 
 
+def _cards(head: tuple[m.Line, ...], rows: tuple[tuple[m.Line, ...], ...], at: Setting) -> Markup:
+    """The first cell heads its card; the others stand beside the heads of their columns."""
+    cards = []
+    for row in rows:
+        pairs = (
+            element("div", element("dt", line(name, at.root)), element("dd", line(cell, at.root)))
+            for name, cell in zip(head[1:], row[1:], strict=True)
+        )
+        cards.append(element("li", element("p", line(row[0], at.root), class_="cards__head"), element("dl", *pairs)))
+    return element("ul", *cards, class_="cards", role="list")
+
+
 def _row(item: m.LinkItem, at: Setting) -> Markup:
     words = element(
         "span",
@@ -139,7 +158,15 @@ def _checks(checks: m.Checks, at: Setting) -> Markup:
         )
         for check in checks.items
     ]
-    return element("ul", *rows, class_="checks", role="list", data_checks=checks.id)
+    # Script counts, keeps and clears the ticks; without it the boxes tick and nothing is kept.
+    return joined(
+        [
+            element("p", class_="ticks", role="status"),
+            element("ul", *rows, class_="checks", role="list", data_checks=checks.id),
+            element("p", element("button", "Clear the ticks", type="button"), class_="reset", hidden=True),
+        ],
+        Markup("\n"),
+    )
 
 
 def _unseen(check: m.Check, at: Setting) -> Markup:
@@ -147,22 +174,34 @@ def _unseen(check: m.Check, at: Setting) -> Markup:
 
 
 def _find() -> Markup:
-    return element(
+    field = element(
+        "input",
+        id="find",
+        type="search",
+        name="q",
+        autocomplete="off",
+        autocapitalize="none",
+        spellcheck="false",
+        enterkeyhint="search",
+        maxlength="80",
+    )
+    form = element(
         "form",
         element("label", "Find: a code, or what you see", for_="find"),
-        element(
-            "input", id="find", type="search", name="q", autocomplete="off", autocapitalize="none", spellcheck="false",
-            enterkeyhint="search", maxlength="80",
-        ),
+        field,
         element("p", id="found-count", class_="found__count", role="status"),
         element("ol", id="found", class_="rows found", role="list"),
-        class_="find", role="search", aria_label="This manual",
-    ) + element("noscript", element("p", "Finding needs script. Every page is listed below.", class_="note"))  # fmt: skip
+        class_="find",
+        role="search",
+        aria_label="This manual",
+    )
+    return form + element("noscript", element("p", "Finding needs script. All pages are listed below.", class_="note"))
 
 
 def _group(role: str, children: tuple[m.Node, ...], at: Setting) -> Markup:
+    kind = "section" if any(isinstance(child, m.Heading) for child in children) else "div"
     inner = nodes(children, at)
     # Rail and page script point at these; a heading in the group may already carry the name.
     if role in ("emergency", "more") and role not in at.anchors:
-        return element("section", inner, class_=f"group group--{role}", id=role)
-    return element("section", inner, class_=f"group group--{role}")
+        return element(kind, inner, class_=f"group group--{role}", id=role)
+    return element(kind, inner, class_=f"group group--{role}")

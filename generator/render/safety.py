@@ -71,5 +71,9 @@ def _sign(message: SafetyMessage, pictures: Mapping[str, Markup]) -> Markup:
     if message.sign is None or message.sign not in pictures:
         return NOTHING
     return element(
-        "span", pictures[message.sign], class_="safety__sign", role="img", aria_label=MEANINGS.get(message.sign, message.sign)
+        "span",
+        pictures[message.sign],
+        class_="safety__sign",
+        role="img",
+        aria_label=MEANINGS.get(message.sign, message.sign),
     )

@@ -28,7 +28,7 @@ from generator.render.style import chosen_rules
 TOOLS = ("lockerleaf", "mkdocs", "mkdocs-material")
 _LOST = "404.html"
 _SCOPE = "md-typeset"  # Material's class for running text; the templates carry it
-_TAGS = frozenset("h1 h2 h3 p ul ol li table thead tbody tr th td strong em a svg figure".split())
+_TAGS = "h1 h2 h3 p ul ol li table thead tbody tr th td strong em a svg figure"
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,15 +139,15 @@ def _theme_rules(config: MkDocsConfig) -> str:
     """Material's file names carry a hash, so the style sheet is found by its pattern."""
     for folder in map(Path, config.theme.dirs):
         for sheet in sorted(folder.glob("assets/stylesheets/main.*.min.css")):
-            return chosen_rules(sheet.read_text(encoding="utf-8"), _SCOPE, _TAGS)
+            return chosen_rules(sheet.read_text(encoding="utf-8"), _SCOPE, frozenset(_TAGS.split()))
     raise RenderError(Fault("the style sheet of the theme was not found"))
 
 
-class _NoSettings(Config):
+class _NoSettings(Config):  # type: ignore[no-untyped-call]
     """The plugin below has none."""
 
 
-class _Sheets(BasePlugin[_NoSettings]):
+class _Sheets(BasePlugin[_NoSettings]):  # type: ignore[no-untyped-call]
     """Hands our pages to MkDocs and keeps the theme's own files out."""
 
     def __init__(self, sheets: Mapping[str, Sheet]) -> None:

@@ -10,7 +10,6 @@ from generator.model.manual import Page
 from generator.model.site import Rendered
 from generator.render.html import body, has_group, has_search
 from generator.render.site import Sheet, Site, build_site, tool_versions
-from generator.render.style import layered
 from generator.render.template import STYLE, Template, read_template
 
 LOST = "404.html"
@@ -38,8 +37,8 @@ def _sheet(page: Page, kit: Template) -> Sheet:
 
 
 def _assets(kit: Template, site: Site) -> dict[str, bytes]:
-    style = layered(site.theme_rules, kit.files[STYLE].decode("utf-8"))
-    return {**kit.files, STYLE: style.encode("utf-8"), LOST: site.lost.encode("utf-8")}
+    style = site.theme_rules.encode("utf-8") + b"\n" + kit.files[STYLE]
+    return {**kit.files, STYLE: style, LOST: site.lost.encode("utf-8")}
 
 
 def _toolchain(kit: Template) -> str:

@@ -7,13 +7,16 @@ import re
 from collections.abc import Iterable, Set
 
 _RULE = re.compile(r"([^{};]+)\{([^{}]*)\}")
-_AT_BLOCK = re.compile(r"@[a-z-]+[^{};]*\{(?:[^{}]|\{[^{}]*\})*\}")
+# Blocks of rules may stand in blocks of conditions, three deep at most.
+_AT_BLOCK = re.compile(r"@[a-z-]+[^{};]*\{(?:[^{}]|\{(?:[^{}]|\{[^{}]*\})*\})*\}")
 _TAG = re.compile(r"(?:^|[\s>+~(])([a-z][a-z0-9]*)")
 _CLASS = re.compile(r"\.([\w-]+)")
 
 
 def chosen_rules(css: str, scope: str, tags: Set[str]) -> str:
     """Return the rules of ``css`` inside ``scope`` that can match elements of ``tags``.
+
+    ``:where`` takes their weight away, so that any rule of our own that comes after them wins.
 
     Args:
         css: A style sheet, minified or not; its ``@`` blocks are passed over.
@@ -24,7 +27,7 @@ def chosen_rules(css: str, scope: str, tags: Set[str]) -> str:
     for selectors, declarations in _RULE.findall(_AT_BLOCK.sub("", css)):
         wanted = [one.strip() for one in selectors.split(",") if _speaks_of(one.strip(), scope, tags)]
         if wanted:
-            kept.append(f"{','.join(wanted)}{{{declarations}}}")
+            kept.append(f":where({','.join(wanted)}){{{declarations}}}")
     return "\n".join(kept)
 
 
@@ -36,8 +39,3 @@ def _speaks_of(selector: str, scope: str, tags: Set[str]) -> bool:
 
 def _only(found: Iterable[str], allowed: Set[str]) -> bool:
     return all(one in allowed for one in found)
-
-
-def layered(theme_rules: str, own: str) -> str:
-    """Return one style sheet in which our own rules win over the theme's whatever their order or weight."""
-    return f"@layer theme{{\n{theme_rules}\n}}\n{own}"

@@ -35,7 +35,9 @@ def read_template(folder: Path) -> Template:
     """
     missing = [name for name in _NEEDED if not (folder / name).is_file()]
     if missing:
-        raise RenderError(*(Fault(f'the template has no "{name}"', hint=f"looked in {folder.name}/") for name in missing))
+        raise RenderError(
+            *(Fault(f'the template has no "{name}"', hint=f"looked in {folder.name}/") for name in missing)
+        )
     return Template(folder, _files(folder), _pictures(folder), _digest(folder))
 
 

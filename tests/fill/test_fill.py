@@ -1,0 +1,205 @@
+"""The finished files together: names, digest, record, zip, manifest, worker, single-file copy."""
+
+import base64
+import dataclasses
+import hashlib
+import io
+import itertools
+import json
+import re
+import zipfile
+
+import pytest
+from bs4 import BeautifulSoup
+
+from generator.errors import RenderError
+from generator.fill import fill
+from generator.fill.stage import draw
+from tests.finished import finished, finished_fixture, rendered_fixture
+from tests.fixture_manual import EDITION, FOLDER, NEXT_EDITION, VALUES, fault, fixture_manual, home, page, para
+
+SINGLE, ZIP = "marram-480-000417.html", "marram-480-000417.zip"
+FILES = finished_fixture().files
+
+
+def test_every_page_is_at_its_path() -> None:
+    manual = fixture_manual()
+    assert {page.path for page in manual.pages} < set(FILES)
+    others = {SINGLE, ZIP, "404.html", "sw.js", "app.webmanifest", "edition.json"}
+    assets = {path for path in FILES if path.startswith("assets/")}
+    assert set(FILES) == {page.path for page in manual.pages} | others | assets
+
+
+def test_assets_are_named_after_their_content() -> None:
+    for path in (path for path in FILES if path.startswith("assets/")):
+        assert re.fullmatch(r"assets/[a-z0-9-]+\.[0-9a-f]{10}\.(?:css|js|png|svg)", path)
+        assert path.split(".")[1] == hashlib.sha256(FILES[path]).hexdigest()[:10]
+
+
+def test_the_same_manual_gives_the_same_bytes() -> None:
+    again = fill(fixture_manual(), rendered_fixture(), EDITION, FOLDER)
+    assert dict(again.files) == dict(FILES) and again.digest == finished_fixture().digest
+
+
+def test_the_digest_leaves_edition_and_date_out() -> None:
+    one, two = finished_fixture(EDITION), finished_fixture(NEXT_EDITION)
+    assert one.digest == two.digest
+    assert "Edition 3, 8 January 2027" in two.files["index.html"].decode()
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"values": {**VALUES, "van/name": "Other"}},
+        {"model": "Other"},
+        {"search": ()},
+        {"pages": (*fixture_manual().pages, page("new.html", "New", "topic", para("New.")))},
+        {"tail": "000418"},
+    ],
+)
+def test_the_digest_tells_every_other_difference(changes: dict[str, object]) -> None:
+    assert finished(fixture_manual(**changes)).digest != finished_fixture().digest
+
+
+def test_the_folder_changes_no_digest_but_the_page_that_names_it() -> None:
+    other = fill(fixture_manual(), rendered_fixture(), EDITION, "AAAAAAAAAA")
+    assert {path for path in FILES if other.files[path] != FILES[path]} == {"404.html", "sw.js", ZIP}
+
+
+def test_a_page_that_was_not_rendered_is_a_fault() -> None:
+    manual = fixture_manual(pages=(*fixture_manual().pages, page("new.html", "New", "topic", para("New."))))
+    with pytest.raises(RenderError, match="new.html: the page was not rendered"):
+        fill(manual, rendered_fixture(), EDITION, FOLDER)
+
+
+def test_a_dead_link_stops_the_manual() -> None:
+    """Without its page of faults every link to it is dead, and each is told."""
+    pages = tuple(one for one in fixture_manual().pages if one.path != fault().path)
+    with pytest.raises(RenderError, match='"hot-water-red-lamp.html" leads nowhere'):
+        finished(fixture_manual(pages=pages))
+
+
+def test_the_record_names_no_more_of_the_chassis_than_its_tail() -> None:
+    chassis = fixture_manual().chassis
+    for path, content in FILES.items():
+        assert chassis.encode() not in content, path
+    record = json.loads(FILES["edition.json"])
+    assert record == json.loads(json.dumps(finished_fixture().record))
+    assert record["edition"] == 2 and record["day"] == "2026-11-20" and record["tail"] == "000417"
+    assert record["places"]["A1"] == "Front gas locker" and record["numbers"] == {"gas-days-typical": "11 days"}
+    assert record["single"] in FILES and record["zip"] in FILES
+    assert {one["path"] for one in record["pages"]} < set(FILES)
+    assert record["blocks"] == {"hot-water/gas": "0" * 64}
+
+
+def test_the_zip_holds_every_other_file_in_one_folder() -> None:
+    packed = zipfile.ZipFile(io.BytesIO(FILES[ZIP]))
+    held = {info.filename: packed.read(info) for info in packed.infolist()}
+    assert held == {f"marram-480-000417/{path}": content for path, content in FILES.items() if path != ZIP}
+    assert {info.date_time for info in packed.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+
+
+def test_the_manifest_makes_each_van_an_app_of_its_own() -> None:
+    app = json.loads(FILES["app.webmanifest"])
+    assert (app["id"], app["start_url"], app["scope"], app["display"]) == ("./", "./", "./", "standalone")
+    assert [icon["sizes"] for icon in app["icons"]] == ["192x192", "512x512"]
+    for icon in app["icons"]:
+        content = FILES[icon["src"]]
+        assert content.startswith(b"\x89PNG\r\n\x1a\n")
+        width, height = int.from_bytes(content[16:20], "big"), int.from_bytes(content[20:24], "big")
+        assert icon["sizes"] == f"{width}x{height}"
+
+
+def worker_list() -> dict[str, tuple[str, int]]:
+    found = re.search(r"const FILES = (\[.*?\]);", FILES["sw.js"].decode())
+    assert found is not None
+    return {path: (digest, tier) for path, digest, tier in json.loads(found[1])}
+
+
+def test_the_worker_keeps_every_page_and_asset_by_its_hash() -> None:
+    listed = worker_list()
+    assert set(listed) == set(FILES) - {SINGLE, ZIP, "sw.js", "edition.json"}
+    for path, (digest, _) in listed.items():
+        assert base64.b64decode(digest) == hashlib.sha256(FILES[path]).digest()
+
+
+def test_the_first_visit_takes_shell_start_page_and_emergencies() -> None:
+    first = {path for path, (_, tier) in worker_list().items() if tier == 0}
+    assert {"index.html", "gas-smell.html", "safety.html", "404.html"} < first
+    assert any(path.endswith(".css") for path in first)
+    assert "hot-water.html" not in first
+
+
+def test_the_worker_is_of_this_van_and_changes_with_any_file() -> None:
+    one, two = FILES["sw.js"].decode(), finished_fixture(NEXT_EDITION).files["sw.js"].decode()
+    assert f'const PREFIX = "lockerleaf-{FOLDER}-";' in one
+    version = re.compile(r'const VERSION = "([0-9a-f]{16})"')
+    assert version.findall(one) != version.findall(two)
+    assert "@@" not in one
+
+
+def policy_allows(html: str, tag: str) -> bool:
+    """Return whether the page's policy names the hash of its inline text (CSP Level 3, hash sources)."""
+    made = BeautifulSoup(html, "html.parser")
+    policy = made.find("meta", attrs={"http-equiv": "Content-Security-Policy"})
+    inline = made.find(tag)
+    assert policy is not None and inline is not None
+    digest = base64.b64encode(hashlib.sha256(inline.get_text().encode()).digest()).decode()
+    return f"'sha256-{digest}'" in str(policy["content"])
+
+
+def test_pages_that_stand_alone_allow_their_own_style_by_hash() -> None:
+    assert policy_allows(FILES[SINGLE].decode(), "style")
+    assert policy_allows(FILES["404.html"].decode(), "style")
+    assert policy_allows(FILES["404.html"].decode(), "script")
+
+
+def test_the_single_file_holds_every_page_and_no_script() -> None:
+    made = BeautifulSoup(FILES[SINGLE].decode(), "html.parser")
+    assert made.find(["script", "form"]) is None
+    assert [link["href"] for link in made.find_all("link")] == ["data:,"]
+    text = made.get_text()
+    for one in fixture_manual().pages:
+        if one.template not in ("gone", "home"):
+            assert one.title in text
+    anchors = {tag["id"] for tag in made.find_all(id=True)}
+    targets = [link["href"] for link in made.find_all("a", href=True)]
+    assert all(target.startswith("tel:") or target[1:] in anchors for target in targets)
+    assert {"#p-hot-water", "#p-A1", "#p-hot-water--two-ways"} <= set(targets)
+
+
+def test_the_single_file_has_no_heading_skipped() -> None:
+    made = BeautifulSoup(FILES[SINGLE].decode(), "html.parser")
+    levels = [int(head.name[1]) for head in made.find_all(["h1", "h2", "h3", "h4"])]
+    assert levels[0] == 1 and levels.count(1) == 1
+    assert all(below <= above + 1 for above, below in itertools.pairwise(levels))
+
+
+def test_the_single_file_says_edition_and_carries_every_message() -> None:
+    made = BeautifulSoup(FILES[SINGLE].decode(), "html.parser")
+    assert "Edition 2, 20 November 2026." in made.get_text()
+    pages = [BeautifulSoup(FILES[one.path].decode(), "html.parser") for one in fixture_manual().pages]
+    assert len(made.select(".safety")) == sum(len(one.select(".safety")) for one in pages)
+
+
+def test_the_single_file_offers_no_copy_of_itself() -> None:
+    assert "Keep a copy" not in FILES[SINGLE].decode()
+    assert f'href="{SINGLE}"' in FILES["index.html"].decode() and f'href="{ZIP}"' in FILES["index.html"].decode()
+
+
+def test_a_draft_says_so_near_the_top() -> None:
+    made = BeautifulSoup(FILES["hot-water.html"].decode(), "html.parser")
+    assert made.main is not None
+    second = made.main.find_all(True, recursive=False)[1]
+    assert second.get_text() == "Draft: not yet checked by the dealer."
+    assert "Draft" not in FILES["A1/index.html"].decode()
+
+
+def test_an_unknown_fragment_is_our_mistake_and_loud() -> None:
+    with pytest.raises(TypeError):
+        draw("text", "")
+
+
+def test_a_manual_whose_model_has_no_letters_still_has_names() -> None:
+    manual = dataclasses.replace(fixture_manual(), model="***", pages=(home(), *fixture_manual().pages[1:]))
+    assert "van-000417.html" in finished(manual).files

@@ -1,0 +1,76 @@
+"""Numbers, tables and workings as HTML: verdict in words, cells scoped, everything escaped."""
+
+import dataclasses
+
+import pytest
+from bs4 import BeautifulSoup
+
+from generator.fill.numbers import data_table, number_panel, working
+from generator.model.manual import Working
+from generator.model.numbers import DataTable, Number
+from tests.fixture_manual import BALL, MISSING, OVER, PAYLOAD, ROOM, TYRES
+
+HOSTILE = """<script>x</script>" & 'y'"""
+
+
+def read(markup: str) -> BeautifulSoup:
+    return BeautifulSoup(str(markup), "html.parser")
+
+
+@pytest.mark.parametrize(
+    ("number", "words", "shape"),
+    [
+        (BALL, "Within the limit", "verdict--within"),
+        (PAYLOAD, "Close to the limit", "verdict--close"),
+        (OVER, "Over the limit", "verdict--over"),
+    ],
+)
+def test_the_verdict_stands_in_words(number: Number, words: str, shape: str) -> None:
+    made = read(number_panel(number))
+    verdict = made.select_one(".verdict")
+    assert verdict is not None and verdict.get_text() == words and shape in verdict["class"]
+    assert number.shown in made.get_text() and number.sentence in made.get_text()
+
+
+def test_a_number_without_a_limit_has_no_verdict() -> None:
+    assert not read(number_panel(TYRES)).select(".verdict")
+
+
+def test_a_number_that_is_not_known_says_what_to_read() -> None:
+    made = read(working(Working(numbers=(MISSING,))))
+    assert not made.select(".number__value")
+    assert MISSING.shown in made.get_text() and MISSING.missing[0] in made.get_text()
+
+
+def test_a_limit_without_a_sentence_is_still_told() -> None:
+    assert "Limit 100 kg." in read(number_panel(dataclasses.replace(BALL, sentence=""))).get_text()
+
+
+def test_a_working_names_inputs_origin_method_source_and_rounding() -> None:
+    words = read(working(Working(numbers=(BALL,)))).get_text()
+    for one in BALL.inputs:
+        assert one.name in words and one.shown in words and one.where in words
+    for part in ("measured on this van", "from the plates", "assumed", BALL.method, BALL.source, "Rounded down"):
+        assert part in words
+
+
+def test_columns_and_rows_have_heads() -> None:
+    made = read(data_table(ROOM))
+    heads = [(cell.get_text(), cell["scope"]) for cell in made.find_all("th")]
+    assert heads == [(head, "col") for head in ROOM.head] + [(row[0], "row") for row in ROOM.rows]
+    assert made.caption is not None and made.caption.get_text() == ROOM.title
+    assert ROOM.note in made.get_text()
+
+
+def test_a_wide_table_scrolls_by_itself_and_by_keyboard() -> None:
+    """WCAG 2.2, 1.4.10 exempts tables from reflow; axe asks that a scrolling part takes the focus."""
+    box = read(data_table(ROOM)).find("div")
+    assert box is not None and box["tabindex"] == "0" and box["aria-label"] == ROOM.title
+
+
+def test_hostile_texts_stay_texts() -> None:
+    table = DataTable(id="t", title=HOSTILE, head=(HOSTILE,), rows=((HOSTILE,),), note=HOSTILE, source=HOSTILE)
+    number = dataclasses.replace(BALL, title=HOSTILE, shown=HOSTILE, sentence=HOSTILE, method=HOSTILE, source=HOSTILE)
+    made = read(working(Working(numbers=(number,), tables=(table,))))
+    assert made.find("script") is None
+    assert made.get_text().count(HOSTILE) == 10
