@@ -13,6 +13,7 @@ SIGNS = "ABCDEFGHJKLMNPRSTUVWXYZ0123456789"
 @pytest.mark.parametrize(
     ("chassis", "digit"),
     [
+        ("1G4AH59H45G118341", "4"),  # worked example of 49 CFR 565.15(c)
         ("1M8GDM9AXKP042788", "X"),  # worked example, Wikipedia "Vehicle identification number"
         ("11111111111111111", "1"),  # the straight ones of the same article: every weight times 1 leaves 1
     ],

@@ -5,9 +5,10 @@ Whether topics, traits, points and messages it names exist is checked by ``refer
 
 from pathlib import Path
 
+from generator import units
 from generator.errors import Source
 from generator.load.body import read_body
-from generator.load.documents import Document, read_document
+from generator.load.documents import Document, file_name, read_document
 from generator.load.faults import Faults
 from generator.load.nodes import read_nodes
 from generator.load.reader import Reader
@@ -20,6 +21,9 @@ _FENCE = "---"
 def read_blocks(root: Path, faults: Faults) -> tuple[Block, ...]:
     """Return all blocks of a workspace, ordered by id."""
     paths = sorted((root / FOLDER).rglob("*.md"), key=lambda path: path.relative_to(root).as_posix())
+    for path in sorted(path for path in (root / FOLDER).rglob("*") if path.is_file()):
+        if path.suffix != ".md" and not path.name.startswith("."):
+            faults.add("this file is not read", Source(file_name(root, path)), 'blocks end in ".md"')
     blocks = (read_block(root, path, faults) for path in paths)
     return tuple(block for block in blocks if block is not None)
 
@@ -35,7 +39,7 @@ def read_block(root: Path, path: Path, faults: Faults) -> Block | None:
     nodes = read_body(document.file, body, body_line, faults)
     if node is None:
         return None
-    block = Reader(faults).record(
+    block: Block | None = Reader(faults).record(
         node,
         Block,
         id=path.relative_to(root / FOLDER).with_suffix("").as_posix(),
@@ -43,9 +47,20 @@ def read_block(root: Path, path: Path, faults: Faults) -> Block | None:
         body=nodes,
         digest=document.digest,
     )
-    if block is not None and not nodes:
+    if block is not None:
+        _check(block, faults)
+    return block
+
+
+def _check(block: Block, faults: Faults) -> None:
+    """Check what a block says of itself."""
+    if not block.body:
         faults.add("this block has no text", block.source, "write it below the front matter")
-    return block  # type: ignore[no-any-return]
+    if block.walkround:
+        try:
+            units.parse(block.walkround.time, "min")
+        except units.UnitError as error:
+            faults.add(f"time of the walk-round: {error}", block.source, error.hint)
 
 
 def _split(document: Document, faults: Faults) -> tuple[str, str, int] | None:

@@ -62,6 +62,8 @@ def _check_kind(kind: Kind, slots: dict[str, Slot], faults: Faults) -> None:
         if control.at.value not in kind.points:
             hint = nearest(control.at.value, kind.points)
             faults.add(f'{kind.id} has no point "{control.at.value}"', control.at.source, hint)
+        if sum(map(bool, (control.positions, control.lamp, control.message, control.sound))) != 1:
+            faults.add("a control has positions, a lamp, a message or a sound, one of them", control.source)
     for parameter in kind.parameters.values():
         _check_parameter(parameter, faults)
     for slot in kind.also_fills:

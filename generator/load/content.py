@@ -34,7 +34,10 @@ def read_outline(root: Path, faults: Faults) -> Outline | None:
 
 
 def _check_pages(outline: Outline, faults: Faults) -> None:
-    reserved = {*_OWN_PAGES, *_DEVICES, *(phase.lower() for phase in outline.phases)}
+    for phase in outline.phases:
+        if not TRAIT.fullmatch(phase) or phase in _OWN_PAGES or phase in _DEVICES:
+            faults.add(f'"{phase}" is no name for a phase', outline.source, 'write kebab-case, such as "laying-up"')
+    reserved = {*_OWN_PAGES, *_DEVICES, *outline.phases}
     seen: dict[str, Source] = {}
     topics: dict[str, Source] = {}
     for page in (page for section in outline.sections for page in section.pages):
