@@ -261,7 +261,9 @@ def test_a_place_that_is_taken_out_keeps_its_address(tmp_path: Path, published: 
     folder = json.loads((desk / "records/folders.json").read_text("utf-8"))["SOR2-2026-0032"]
     sheet = desk / SORREL
     sheet.write_text(
-        sheet.read_text("utf-8") + "places:\n  - {code: H9, name: Shelf, where: inside, label: true}\n", "utf-8"
+        sheet.read_text("utf-8")
+        + "places:\n  - {code: H9, name: Shelf, where: inside, max_contents: 5 kg, label: true}\n",
+        "utf-8",
     )
     added = command("publish", SORREL, "--day", "2026-12-01", cwd=desk)
     assert added.returncode == 0, added.stderr
