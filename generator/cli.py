@@ -3,6 +3,7 @@
 Nothing is decided here. The stages are imported by the commands that need them, so that help is quick.
 """
 
+import os
 import secrets
 import sys
 import traceback
@@ -65,8 +66,11 @@ def _tell(faults: Iterable[Fault]) -> None:
 
 
 def _pipe_closed() -> int:
-    """End quietly when the reader of a pipe has seen enough, as ``show van.yaml | head`` does."""
-    sys.stdout = open("/dev/null", "w") if Path("/dev/null").exists() else sys.__stderr__  # noqa: PTH123, SIM115
+    """End quietly when the reader of a pipe has seen enough, as ``show van.yaml | head`` does.
+
+    Python flushes stdout once more on its way out, so that goes nowhere from here on.
+    """
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     return DONE
 
 
