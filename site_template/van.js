@@ -273,7 +273,7 @@
     const all = views(steps);
     let at = 0, lock = null;
     const button = (words, act) => { const made = make("button", "", words); made.type = "button"; made.addEventListener("click", act); return made; };
-    const place = make("div", ""), count = make("p", "stepper__count");
+    const place = make("div", ""), count = make("h1", "stepper__count");
     const back = button("Back", () => go(at - 1)), next = button("Next", () => (at + 1 < all.length ? go(at + 1) : close()));
     const view = make("section", "stepper", button("All steps", () => close()), count, place, make("div", "stepper__foot", back, next));
     view.tabIndex = -1;

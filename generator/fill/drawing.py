@@ -76,6 +76,7 @@ def _plan(van: VanDrawing, places: tuple[DrawnPlace, ...], root: str, name: str)
     # Leaders lie under all markers and plates; links stand in walking order for the keyboard.
     placed.sort(key=lambda one: one[0].spot.index)
     leaders = Markup("").join(_leader(row, side) for row, side in placed)
+    leaders += Markup("").join(_marker(row.spot.x, row.spot.y, places[row.spot.index].where) for row, _ in placed)
     links = Markup("\n").join(_link(row, side, places[row.spot.index], root) for row, side in placed)
     height = max(scene.foot, high + ROW / 2) + _FOOT
     return _svg(height, "group", name, _sides_named() + _outline(scene, places[0].where) + leaders + links)
@@ -110,10 +111,10 @@ def _leader(row: Row, side: _Side) -> Markup:
 
 
 def _link(row: Row, side: _Side, place: DrawnPlace, root: str) -> Markup:
-    return Markup('<a href="{}" aria-label="{}">{}{}{}</a>').format(
+    """The plate is the link: markers may lie closer together than fingers are wide."""
+    return Markup('<a href="{}" aria-label="{}">{}{}</a>').format(
         f"{root}{place.path}",
         printable(f"{place.code} {place.name}"),
-        _marker(row.spot.x, row.spot.y, place.where),
         _hit(side.plate, row.y),
         _plate(side.plate, row.y, place),
     )

@@ -68,14 +68,14 @@ def test_the_folder_changes_no_digest_but_the_page_that_names_it() -> None:
 
 def test_a_page_that_was_not_rendered_is_a_fault() -> None:
     manual = fixture_manual(pages=(*fixture_manual().pages, page("new.html", "New", "topic", para("New."))))
-    with pytest.raises(RenderError, match="new.html: the page was not rendered"):
+    with pytest.raises(RenderError, match=r"new\.html: the page was not rendered"):
         fill(manual, rendered_fixture(), EDITION, FOLDER)
 
 
 def test_a_dead_link_stops_the_manual() -> None:
     """Without its page of faults every link to it is dead, and each is told."""
     pages = tuple(one for one in fixture_manual().pages if one.path != fault().path)
-    with pytest.raises(RenderError, match='"hot-water-red-lamp.html" leads nowhere'):
+    with pytest.raises(RenderError, match=r'"hot-water-red-lamp\.html" leads nowhere'):
         finished(fixture_manual(pages=pages))
 
 

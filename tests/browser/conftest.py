@@ -1,0 +1,167 @@
+"""Headless Chromium with a fresh profile, a finished manual in a folder, and a small host on this computer."""
+
+import http.server
+import shutil
+import threading
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from functools import partial
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, Request, sync_playwright
+
+from tests.finished import finished_fixture, write_files
+
+FLAGS = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+PHONE = {"width": 390, "height": 844}
+
+
+def chromium() -> str:
+    """Return where Chromium is; without it nothing here can be judged."""
+    found = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+    if found is None:
+        pytest.fail("the browser tests need Chromium: install it and put it on PATH")
+    return found
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(executable_path=chromium(), args=FLAGS)
+        yield started
+        started.close()
+
+
+@pytest.fixture(scope="session")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return the folder of the finished fixture manual."""
+    return write_files(finished_fixture(), tmp_path_factory.mktemp("library"))
+
+
+@dataclass
+class Watched:
+    """A page with what it asked for and complained of."""
+
+    page: Page
+    asked: list[str] = field(default_factory=list)
+    complaints: list[str] = field(default_factory=list)
+
+    @property
+    def elsewhere(self) -> list[str]:
+        """Requests that are for no file."""
+        return [address for address in self.asked if not address.startswith(("file:", "data:"))]
+
+
+def watch(context: BrowserContext) -> Watched:
+    """Open a page whose requests and complaints are kept."""
+    page = context.new_page()
+    watched = Watched(page)
+    page.on("request", lambda request: watched.asked.append(request.url))
+    page.on("requestfailed", lambda request: _failed(request, watched))
+    page.on("pageerror", lambda error: watched.complaints.append(f"error: {error}"))
+    page.on("console", lambda said: watched.complaints.append(f"{said.type}: {said.text}"))
+    return watched
+
+
+def _failed(request: Request, watched: Watched) -> None:
+    """Leaving a page drops what it was still loading; that is no failure."""
+    if request.failure != "net::ERR_ABORTED":
+        watched.complaints.append(f"failed: {request.url}")
+
+
+OpenPhone = Callable[..., Watched]
+
+
+@pytest.fixture
+def phone(browser: Browser) -> Iterator[OpenPhone]:
+    """Return a function that opens a phone-sized page without network."""
+    contexts = []
+
+    def open_phone(**settings: object) -> Watched:
+        given = {"viewport": PHONE, "offline": True, "service_workers": "block", **settings}
+        context = browser.new_context(**given)  # type: ignore[arg-type]
+        contexts.append(context)
+        return watch(context)
+
+    yield open_phone
+    for context in contexts:
+        context.close()
+
+
+class _Handler(http.server.SimpleHTTPRequestHandler):
+    """Serves a folder and keeps quiet; ``/report`` is where a page under test tells what it saw."""
+
+    reports: list[str]
+
+    def do_GET(self) -> None:
+        if urlsplit(self.path).path == "/report":
+            self.reports.append(urlsplit(self.path).query)
+            self.send_response(204)
+            self.end_headers()
+            return
+        super().do_GET()
+
+    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
+        """Answer a missing page as a static host does: with the manual's own 404.html."""
+        lost = next(Path(self.directory).glob("*/404.html"), None)
+        if code != 404 or lost is None:
+            super().send_error(code, message, explain)
+            return
+        body = lost.read_bytes()
+        self.send_response(404)
+        self.send_header("Content-Type", "text/html; charset=utf-8")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        self.wfile.write(body)
+
+    def log_message(self, format: str, *args: object) -> None:
+        pass
+
+
+@dataclass
+class Host:
+    """A static host on this computer's own address."""
+
+    library: Path
+    reports: list[str] = field(default_factory=list)
+    _server: http.server.ThreadingHTTPServer | None = None
+
+    @property
+    def address(self) -> str:
+        """Where the library is served."""
+        assert self._server is not None
+        return f"http://127.0.0.1:{self._server.server_address[1]}/"
+
+    def start(self) -> None:
+        """Serve until ``stop``."""
+        handler = type("Handler", (_Handler,), {"reports": self.reports})
+        self._server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), partial(handler, directory=str(self.library)))
+        self._server.daemon_threads = True
+        threading.Thread(target=self._server.serve_forever, daemon=True).start()
+
+    def stop(self) -> None:
+        """End the server; asking it again is refused."""
+        if self._server is not None:
+            self._server.shutdown()
+            self._server.server_close()
+
+
+@pytest.fixture
+def host(tmp_path: Path) -> Iterator[Host]:
+    """Return a running host whose library holds the finished fixture manual."""
+    write_files(finished_fixture(), tmp_path / "library")
+    host = Host(tmp_path / "library")
+    host.start()
+    yield host
+    host.stop()
