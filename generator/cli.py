@@ -248,3 +248,29 @@ def show(spec: Path, workspace: Path) -> None:
     errors = [fault for fault in examined.faults if fault.level is Level.ERROR]
     if errors:
         raise ManualError(*errors)
+
+
+@cli.command(epilog="Example: lockerleaf prove")
+@_workspace
+@_debug
+def prove(workspace: Path) -> None:
+    """Judge every van that could be ordered.
+
+    Judges catalogue and content over all vans the rules allow: everything written appears in some van,
+    everything a page pulls in is there, every topic is answered once, every hazard is printed, every point
+    has a page, every number has its inputs, and marked actions keep their order. What does not hold is
+    told with the smallest van that shows it, printed as a build sheet.
+    """
+    from generator import pipeline
+
+    proved = pipeline.prove_workspace(workspace.resolve())
+    _tell(broken.fault for broken in proved.broken)
+    shown: dict[str, list[str]] = {}
+    for broken in proved.broken:
+        if broken.spec:
+            shown.setdefault(broken.spec, []).append(f"# shows {broken.fault.source}")
+    for spec, what in shown.items():
+        click.echo("\n".join([*what, spec]))
+    if proved.broken:
+        raise ManualError()
+    click.echo(f"every statement holds in all {proved.vans:,} vans that can be ordered")

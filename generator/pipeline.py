@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from generator.assemble import assemble
-from generator.compute import compute
+from generator.compute import DECLARED, compute
 from generator.errors import Fault, Level, ManualError, PublishError, Source
 from generator.fill import fill
 from generator.load import load, load_records
@@ -91,6 +91,22 @@ class Examined:
     numbers: Numbers | None
     manual: Manual | None
     faults: tuple[Fault, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Broken:
+    """A statement that does not hold, with the build sheet of a smallest van that shows it, if any does."""
+
+    fault: Fault
+    spec: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proved:
+    """Over how many different vans the proof was asked, and what it found."""
+
+    vans: int
+    broken: tuple[Broken, ...]
 
 
 def quiet(left: int, what: str) -> None:
@@ -174,6 +190,27 @@ def examine_van(root: Path, spec: Path) -> Examined:
         manual = assemble(caravan, numbers, workspace.content, workspace.catalogue, None)
     faults = (*gathered.warnings, *gathered.faults)
     return Examined(file=file, caravan=caravan, numbers=numbers, manual=manual, faults=faults)
+
+
+def prove_workspace(root: Path) -> Proved:
+    """Put every statement of the proof to all vans that can be ordered; build sheets are not read.
+
+    Raises:
+        ManualError: catalogue or content cannot be read.
+    """
+    from generator.prove import prove, spec_text  # its libraries are an extra
+
+    workspace = load(root, None)
+    proof = prove(workspace.catalogue, workspace.content, sorted(workspace.markets), DECLARED)
+    dealer = next(iter(sorted(workspace.dealers)), "dealer")
+    broken = tuple(
+        Broken(
+            fault=Fault(f"{finding.message} (statement {finding.statement})", finding.source),
+            spec=spec_text(finding.van, workspace.catalogue, dealer) if finding.van else "",
+        )
+        for finding in proof.findings
+    )
+    return Proved(vans=proof.vans, broken=broken)
 
 
 # --- steps ------------------------------------------------------------------------------------------

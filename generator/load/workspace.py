@@ -19,12 +19,12 @@ from generator.model.catalogue import Catalogue
 from generator.model.content import Content, Market, OrderRule, Outline, SafetyMessage, Terms, Workspace
 
 
-def load(root: Path, specs: Sequence[Path] = ()) -> Workspace:
+def load(root: Path, specs: Sequence[Path] | None = ()) -> Workspace:
     """Return all documents of a workspace.
 
     Args:
         root: The folder that holds content/ and van_specs/.
-        specs: Build sheets of the vans wanted; none means every one in van_specs/vans.
+        specs: Build sheets of the vans wanted; an empty one means every one in van_specs/vans, None means none.
 
     Raises:
         ManualError: files have faults; all of them, with positions. The subclass names what must be put right
@@ -38,7 +38,7 @@ def load(root: Path, specs: Sequence[Path] = ()) -> Workspace:
     catalogue, markets = read_catalogue(root, faults), read_markets(root, faults)
     content = _content(root, catalogue, markets, faults)
     dealers, models = read_dealers(root, faults), read_models(root, faults)
-    vans = read_vans(root, specs, faults)
+    vans = {} if specs is None else read_vans(root, specs, faults)
     faults.raise_any()
     if content is None:  # a part that is missing has brought its fault
         raise ContentError(Fault("the content cannot be read"))
