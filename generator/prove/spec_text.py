@@ -32,7 +32,6 @@ def spec_text(van: SmallVan, catalogue: Catalogue, dealer: str) -> str:
         (_PLATES % {"slots": ", ".join(slots)}).rstrip(),
         "places:",
         "  - {code: A1, name: Front, where: outside, position: [1.0 m, 0 m], label: true}",
-        "  - {code: H1, name: Inside, where: inside, position: [3.0 m, 0 m], label: true}",
         "fitted:",
         *(f"  {slot}: {_fitting(catalogue.kinds[slot, kind], van)}" for slot, kind in van.kinds),
     ]

@@ -23,7 +23,7 @@ def test_sampled_vans_assemble_without_a_fault(tmp_path: Path) -> None:
     vans = sample(shipped.catalogue, sorted(shipped.markets))
     (tmp_path / "van_specs/vans").mkdir()
     for number, van in enumerate(vans):
-        text = spec_text(van, shipped.catalogue, "quayside")
+        text = spec_text(van, shipped.catalogue, "quayside").replace("SAMPLE-VAN", f"SAMPLE-VAN-{number}")
         (tmp_path / f"van_specs/vans/sample-{number}.yaml").write_text(text, encoding="utf-8")
     workspace = load(tmp_path)
     assert len(workspace.vans) == len(vans) > 10
