@@ -18,7 +18,8 @@ from generator.errors import Fault, Level, ManualError
 from generator.progress import Progress
 
 if TYPE_CHECKING:
-    from generator.pipeline import Judged, Published
+    from generator.model.manual import Manual
+    from generator.pipeline import Judged, Published, Reviewed
 
 DONE, FAULTS, WRONG_COMMAND, BUG, INTERRUPTED = 0, 1, 2, 70, 130
 
@@ -186,10 +187,17 @@ def _published_text(done: "Published") -> str:
         f"{manual.model} {manual.tail} ({done.van.file}): {states[done.state]}",
         f"  open     {done.index}",
         f"  address  {done.address}",
+        *((f"  draft    {_waiting_text(manual)}: see lockerleaf review",) if manual.waiting else ()),
         *(f"  print    {path}" for path in done.paper),
         *(f"           {line}" for line in (done.labels.lines if done.labels else ())),
     ]
     return "\n".join(lines)
+
+
+def _waiting_text(manual: "Manual") -> str:
+    """Return how many blocks of a manual wait for review."""
+    waiting, count = len(manual.waiting), len(manual.safety)
+    return f"{waiting} of {count} safety-critical blocks {'waits' if waiting == 1 else 'wait'} for review"
 
 
 @cli.command(epilog="Example: lockerleaf check van_specs/vans/marram-0417.yaml")
@@ -218,14 +226,53 @@ def _judged_text(judged: "Judged") -> str:
     for ready in judged.vans:
         manual = ready.van.manual
         labels = ready.labels.count if ready.labels else 0
-        drafts = sum(page.draft for page in manual.pages)
-        waiting = f", {drafts} of them drafts" if drafts else ""
+        waiting = f", a draft: {_waiting_text(manual)}" if manual.waiting else ""
         lines.append(
-            f"{ready.van.file}: {manual.model} {manual.tail}, {len(manual.pages)} pages{waiting}, {labels} labels"
+            f"{ready.van.file}: {manual.model} {manual.tail}, {len(manual.pages)} pages, {labels} labels{waiting}"
         )
     warnings = sum(fault.level is Level.WARNING for fault in judged.warnings)
     counted = "1 van" if len(judged.vans) == 1 else f"{len(judged.vans)} vans"
     lines.append(f"{counted} without faults" + (f", {warnings} to look at above" if warnings else ""))
+    return "\n".join(lines)
+
+
+@cli.command(epilog='Example: lockerleaf review van_specs/vans/marram-0417.yaml --by "Robin Vale"')
+@_specs
+@click.option("--by", metavar="NAME", help="Record that this person has checked all that is listed.")
+@_records
+@_workspace
+@_day
+@_debug
+def review(specs: tuple[Path, ...], by: str | None, records: Path, workspace: Path, day: date) -> None:
+    """List the safety-critical blocks nobody has checked, or record that somebody has.
+
+    Judges these vans up to their manuals. A manual with an unchecked block says on every page that it is
+    a draft. With --by, all blocks listed are recorded as checked in the words they have now: list first,
+    read the files, then record. Editing one of them voids its review. Without --by and SPEC: every van.
+    """
+    from generator import pipeline
+
+    if by is not None and not specs:
+        raise click.UsageError("--by needs the build sheets of the vans that were checked")
+    with Progress(sys.stderr) as progress:
+        done = pipeline.review_vans(workspace.resolve(), specs, records.resolve(), by, day, progress.tick)
+    click.echo(_reviewed_text(done))
+
+
+def _reviewed_text(done: "Reviewed") -> str:
+    """Return what waited for review, and what became of it."""
+    lines = []
+    for block in done.waiting:
+        lines.append(f"{block.file}: {block.title} ({'; '.join(block.why)})")
+        if block.sentences:
+            lines.append(f"  with sentences from {', '.join(block.sentences)}")
+    if done.register:
+        lines.append(f"{len(done.waiting)} recorded as checked in {done.register}")
+        lines.append("Publish these vans to take the draft notice off.")
+    else:
+        for van in done.vans:
+            state = _waiting_text(van.manual) if van.manual.waiting else "nothing waits for review"
+            lines.append(f"{van.file}: {van.manual.model} {van.manual.tail}, {state}")
     return "\n".join(lines)
 
 

@@ -23,13 +23,15 @@ from generator.model.manual import Manual
 from generator.model.numbers import Numbers
 from generator.model.paper import LabelReport
 from generator.model.release import Release, Shelf, State
+from generator.model.reviews import Review, SafetyBlock
 from generator.model.site import Edition, Finished, PublishedVan, Records, Rendered
 from generator.model.specs import Spec
 from generator.paper import paper
-from generator.publish import check_apart, prepare, publish, stands
+from generator.publish import check_apart, prepare, prepare_records, publish, stands
 from generator.publish.folders import folder_name
 from generator.publish.journal import recover
 from generator.publish.lock import hold
+from generator.publish.reviews import check_name, record_reviews
 from generator.render import render
 from generator.resolve import resolve
 
@@ -107,6 +109,15 @@ class Proved:
 
     vans: int
     broken: tuple[Broken, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reviewed:
+    """Vans with the blocks that waited for review, each variant once; ``register`` is where they were recorded."""
+
+    vans: tuple[Van, ...]
+    waiting: tuple[SafetyBlock, ...]
+    register: Path | None
 
 
 def quiet(left: int, what: str) -> None:
@@ -213,6 +224,36 @@ def prove_workspace(root: Path) -> Proved:
     return Proved(vans=proof.vans, broken=broken)
 
 
+def review_vans(
+    root: Path, specs: Sequence[Path], records: Path, by: str | None, day: date, tick: Tick = quiet
+) -> Reviewed:
+    """Say which safety-critical blocks of these vans nobody has checked; with ``by``, record that they now are.
+
+    Args:
+        root: The workspace.
+        specs: Build sheets; none means every van.
+        records: The dealer's records; made where missing, when something is recorded.
+        by: Who has checked the words as they stand now; None records nothing.
+        day: When.
+        tick: Told after each van.
+
+    Raises:
+        ManualError: all faults of all vans, or the records refuse.
+    """
+    name = None if by is None else check_name(by)
+    workspace, known, gathered = load(root, specs), load_records(records), _Faults()
+    vans = tuple(_assemble_all(workspace, known, gathered, tick, to_come=0))
+    gathered.raise_any()
+    waiting = tuple({(block.id, block.digest): block for van in vans for block in van.manual.waiting}.values())
+    if name is None or not waiting:
+        return Reviewed(vans=vans, waiting=waiting, register=None)
+    made = (Review(block=block.id, digest=block.digest, by=name, on=day) for block in waiting)
+    prepare_records(records)
+    with hold(records):
+        register = record_reviews((*load_records(records).reviews, *made), records)
+    return Reviewed(vans=vans, waiting=waiting, register=register)
+
+
 # --- steps ------------------------------------------------------------------------------------------
 
 
@@ -252,7 +293,7 @@ def _judge(
 ) -> Judged:
     """Make every van ready, or raise all faults of all of them."""
     gathered = _Faults()
-    vans = _assemble_all(workspace, records, gathered, tick)
+    vans = _assemble_all(workspace, records, gathered, tick, to_come=1 + 2 * len(workspace.vans))
     gathered.raise_any()
     rendered = _render_all(vans, root / TEMPLATE)
     tick(2 * len(vans), "rendered")
@@ -261,14 +302,13 @@ def _judge(
     return Judged(vans=tuple(ready), records=records, warnings=in_order(gathered.warnings))
 
 
-def _assemble_all(workspace: Workspace, records: Records, gathered: _Faults, tick: Tick) -> list[Van]:
-    """Resolve, compute and assemble each van."""
+def _assemble_all(workspace: Workspace, records: Records, gathered: _Faults, tick: Tick, to_come: int) -> list[Van]:
+    """Resolve, compute and assemble each van, before so many further steps."""
     vans = []
-    count = len(workspace.vans)
     for left, (file, spec) in _counted(list(workspace.vans.items())):
         with gathered.of():
             vans.append(_assemble_one(file, spec, workspace, records, gathered))
-        tick(left + 1 + 2 * count, f"assembled {file}")
+        tick(left + to_come, f"assembled {file}")
     return vans
 
 
@@ -277,7 +317,7 @@ def _assemble_one(file: str, spec: Spec, workspace: Workspace, records: Records,
     numbers = compute(caravan)
     gathered.warnings.extend(numbers.warnings)
     previous = records.vans.get(caravan.chassis)
-    manual = assemble(caravan, numbers, workspace.content, workspace.catalogue, previous)
+    manual = assemble(caravan, numbers, workspace.content, workspace.catalogue, previous, records.reviews)
     return Van(file=file, caravan=caravan, numbers=numbers, manual=manual)
 
 
@@ -331,7 +371,12 @@ def _finish_one(van: Van, rendered: Rendered, records: Records, folder: str, day
         address=address,
         paper=tuple(sorted(printed.files)),
     )
-    made_from = {"spec": van.file, "blocks": dict(manual.blocks), "lockerleaf": version("lockerleaf")}
+    made_from = {
+        "spec": van.file,
+        "blocks": dict(manual.blocks),
+        "reviews": _reviews(manual),
+        "lockerleaf": version("lockerleaf"),
+    }
     release = Release(van=record, finished=finished, paper=printed.files, made_from=made_from)
     return Ready(van=van, release=release, labels=printed.labels)
 
@@ -348,6 +393,11 @@ def _edition(
     if library is None or stands(previous, library):
         return standing, replace(finished, record=previous.record)  # its files are not written
     return standing, fill(manual, rendered, standing, folder)
+
+
+def _reviews(manual: Manual) -> dict[str, str]:
+    """Return who has checked each safety-critical block and when; an unreviewed one has no entry."""
+    return {block.id: f"{block.review.by}, {block.review.on}" for block in manual.safety if block.review}
 
 
 def address_of(library: str, folder: str) -> str:

@@ -10,6 +10,7 @@ from generator.model import manual as m
 from generator.model.blocks import Text
 from generator.model.content import SafetyMessage, Signal
 from generator.model.numbers import DataTable, Input, Number, Verdict
+from generator.model.reviews import SafetyBlock
 from generator.model.site import Edition
 from generator.model.sourced import Given, Origin
 from generator.units import Rounding, parse
@@ -374,7 +375,6 @@ def procedure() -> m.Page:
         plate="H1",
         topics=("hot-water/run-on-gas",),
         blocks=("hot-water/gas",),
-        draft=True,
     )
 
 
@@ -419,7 +419,6 @@ def fault() -> m.Page:
         crumbs=_HOT_WATER,
         plate="H1",
         topics=("hot-water/fails-to-light",),
-        draft=True,
     )
 
 
@@ -604,6 +603,7 @@ VALUES: dict[str, m.HoleValue] = {
     "verdict/tyre-pressure": TYRES,
     "verdict/battery-days": MISSING,
     "table/room-left": ROOM,
+    "draft/notice": m.Notice(text="Draft: not yet checked by the dealer."),
     "working/masses": m.Working(numbers=(BALL, PAYLOAD), tables=(ROOM,)),
     "working/12-v": m.Working(numbers=(MISSING,)),
     "place/A1/limit": "60 kg",
@@ -611,6 +611,17 @@ VALUES: dict[str, m.HoleValue] = {
     "drawing/van": drawing(),
     **{f"drawing/place/{code}": drawing(code) for code, *_ in _PLACES},
 }
+
+
+UNREVIEWED = SafetyBlock(
+    id="hot-water/gas",
+    file="content/blocks/hot-water/gas.md",
+    title="Heat the water on gas",
+    why=("hazards gas-ignition",),
+    sentences=(),
+    digest="1" * 64,
+    review=None,
+)
 
 
 def search() -> tuple[m.SearchEntry, ...]:
@@ -712,5 +723,6 @@ def fixture_manual(**changes: object) -> m.Manual:
         "traits": ("gas", "hot-water"),
         "choices": (),
         "blocks": {"hot-water/gas": "0" * 64},
+        "safety": (UNREVIEWED,),
     }
     return m.Manual(**{**given, **changes})  # type: ignore[arg-type]

@@ -15,10 +15,9 @@ _COVERS = (
     "This manual is made for one van. It covers what the dealer fitted, and nothing else.",
     "Something in the van and not in here: ask your dealer before you use it.",
 )
-_DRAFT = (
-    "Draft. No licensed person has checked these pages yet.",
-    "The wording is demonstration content until the dealer has checked and released it.",
-    "Compare every number with the plates on the van before you rely on it.",
+_CHECKED: tuple[m.Line, ...] = (
+    (m.TextHole("draft/state"),),
+    (Text("Compare every number with the plates on the van before you rely on it."),),
 )
 _WINS = (
     "The plates and labels on the van win over this manual.",
@@ -31,17 +30,21 @@ _WINS = (
 def about_page(book: Book) -> m.Page:
     """Return the page about the manual itself."""
     body = (
-        *_part("What it covers", _COVERS),
-        *_part("How far it has been checked", _DRAFT),
-        *_part("What wins over it", _WINS),
+        *_part("What it covers", _said(_COVERS)),
+        *_part("How far it has been checked", _CHECKED),
+        *_part("What wins over it", _said(_WINS)),
         *_law(book),
     )
     return own_page(book, ABOUT, "About this manual", "list", body)
 
 
-def _part(title: str, sentences: tuple[str, ...]) -> Iterator[m.Node]:
+def _said(sentences: tuple[str, ...]) -> tuple[m.Line, ...]:
+    return tuple((Text(sentence),) for sentence in sentences)
+
+
+def _part(title: str, lines: tuple[m.Line, ...]) -> Iterator[m.Node]:
     yield m.Heading(2, title, title.lower().replace(" ", "-"))
-    yield m.Bullets(tuple(((Text(sentence),),) for sentence in sentences))
+    yield m.Bullets(tuple((line,) for line in lines))
 
 
 def _law(book: Book) -> Iterator[m.Node]:

@@ -20,6 +20,7 @@ from generator.assemble.places import place_pages
 from generator.assemble.promises import check_plain_texts, check_promises
 from generator.assemble.prose import Written, write
 from generator.assemble.reference import contents_page, numbers_page, safety_page
+from generator.assemble.reviews import notices, safety_blocks
 from generator.assemble.search import search_entries, synonyms_of
 from generator.assemble.sitemap import Sitemap, lay_out, place_path
 from generator.assemble.topics import topic_pages, with_messages
@@ -31,11 +32,17 @@ from generator.model.catalogue import Catalogue
 from generator.model.content import Content
 from generator.model.manual import LabelText, Manual, Page
 from generator.model.numbers import Numbers
+from generator.model.reviews import Review
 from generator.model.site import PublishedVan
 
 
 def assemble(
-    caravan: Caravan, numbers: Numbers, content: Content, catalogue: Catalogue, previous: PublishedVan | None
+    caravan: Caravan,
+    numbers: Numbers,
+    content: Content,
+    catalogue: Catalogue,
+    previous: PublishedVan | None,
+    reviews: tuple[Review, ...] = (),
 ) -> Manual:
     """Return the manual of one van, with holes where its values go.
 
@@ -45,6 +52,7 @@ def assemble(
         content: Outline, blocks, safety messages and terms.
         catalogue: Everything that can be fitted, for hints.
         previous: Its last edition, whose dropped pages and places keep a stub.
+        reviews: Those in the dealer's records.
 
     Raises:
         ContentError: all that must be put right, by position.
@@ -57,7 +65,8 @@ def assemble(
     pages, own = _pages(book)
     stubs = gone_pages(previous, pages, book)
     pages += stubs
-    values = values_of(van)
+    safety = safety_blocks(book, reviews)
+    values = {**values_of(van), **notices(safety)}
     stops = walk_round(book)
     check_promises(book)
     check_plain_texts(book)
@@ -80,6 +89,7 @@ def assemble(
         traits=tuple(sorted(caravan.traits)),
         choices=choices,
         blocks={written.block.id: written.block.digest for written in book.written.values()},
+        safety=safety,
     )
 
 

@@ -11,7 +11,7 @@ from generator.assemble.mentions import speaks_of_missing
 from generator.assemble.prose import Written
 from generator.assemble.safety import gravest_first, look_up
 from generator.assemble.sitemap import CONTENTS, START, TopicPage, anchor_of
-from generator.assemble.words import all_inlines, messages_of, slug
+from generator.assemble.words import all_inlines, slug
 from generator.model import manual as m
 from generator.model.blocks import Text
 from generator.model.content import Content
@@ -50,7 +50,6 @@ def _page(page: TopicPage, book: Book) -> m.Page:
         topics=tuple(block.topic.value for block in page.blocks),
         blocks=tuple(block.id for block in page.blocks),
         body=(*body, *extra, *closing(related_to(page, body, book))),
-        draft=bool(messages_of(body)),
     )
 
 

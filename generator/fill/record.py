@@ -21,9 +21,10 @@ def edition_record(manual: Manual, edition: Edition, copies: Mapping[str, str]) 
         "model": manual.model,
         "tail": manual.tail,
         "market": manual.market,
+        "draft": bool(manual.waiting),
         "traits": sorted(manual.traits),
         "pages": [
-            {"path": page.path, "title": page.title, "topics": list(page.topics), "draft": page.draft}
+            {"path": page.path, "title": page.title, "topics": list(page.topics)}
             for page in manual.pages
             if page.template != "gone"
         ],

@@ -12,7 +12,7 @@ from generator.errors import Fault, RenderError
 from generator.fill.archive import archive
 from generator.fill.assets import LOST, SEARCH, WORKER, file_stem, hashed
 from generator.fill.drawing import van_figure
-from generator.fill.holes import finish, settle
+from generator.fill.holes import finish, printable, settle
 from generator.fill.links import check_links
 from generator.fill.numbers import data_table, number_panel, working
 from generator.fill.record import RECORD, as_json, digest, edition_record
@@ -20,11 +20,10 @@ from generator.fill.search import search_script
 from generator.fill.single import single_file, style_source
 from generator.fill.worker import MANIFEST, app_manifest, worker
 from generator.model.digests import page_key
-from generator.model.manual import HoleValue, Manual, VanDrawing, Working
+from generator.model.manual import HoleValue, Manual, Notice, VanDrawing, Working
 from generator.model.numbers import DataTable, Number
 from generator.model.site import Edition, Finished, Rendered
 
-DRAFT = "Draft: not yet checked by the dealer."
 _MONTHS = "January February March April May June July August September October November December"
 
 
@@ -67,7 +66,6 @@ def fill(manual: Manual, rendered: Rendered, edition: Edition, folder: str) -> F
 
 def _settled(manual: Manual, rendered: Rendered, names: Mapping[str, str], folder: str) -> dict[str, str]:
     """Return every HTML file with all holes filled but those of the edition."""
-    values: dict[str, HoleValue] = {**manual.values, "draft/notice": DRAFT}
     pages: dict[str, str] = {}
     faults: list[Fault] = []
     for page in manual.pages:
@@ -76,7 +74,7 @@ def _settled(manual: Manual, rendered: Rendered, names: Mapping[str, str], folde
             faults.append(Fault(f"{page.path}: the page was not rendered"))
             continue
         try:
-            pages[page.path] = settle(html, values, names, page.root, draw, page.path)
+            pages[page.path] = settle(html, manual.values, names, page.root, draw, page.path)
         except RenderError as error:
             faults += error.faults
     if faults:
@@ -84,18 +82,18 @@ def _settled(manual: Manual, rendered: Rendered, names: Mapping[str, str], folde
     style = rendered.assets["style.css"].decode("utf-8")
     in_order = [(page, pages[page.path]) for page in manual.pages]
     pages[names["site/single"]] = single_file(in_order, style, manual.model, manual.tail)
-    pages[LOST] = _lost(manual, rendered, values, folder)
+    pages[LOST] = _lost(manual, rendered, folder)
     return pages
 
 
-def _lost(manual: Manual, rendered: Rendered, values: Mapping[str, HoleValue], folder: str) -> str:
+def _lost(manual: Manual, rendered: Rendered, folder: str) -> str:
     """Return the page for a missing address; its policy names the hashes of its own style and script."""
     html = rendered.assets[LOST].decode("utf-8")
     own = {"site/language": manual.language, "site/folder": folder}
     for name, tag in (("lost/style", "style"), ("lost/script", "script")):
         found = re.search(rf"<{tag}>(.*?)</{tag}>", html, re.DOTALL)
         own[name] = style_source(found.group(1) if found else "").strip("'").removeprefix("sha256-")
-    return settle(html, {**values, **own}, {}, "", draw, LOST)
+    return settle(html, {**manual.values, **own}, {}, "", draw, LOST)
 
 
 def _day(edition: Edition) -> str:
@@ -114,5 +112,7 @@ def draw(value: HoleValue, root: str) -> Markup:
             return working(value)
         case VanDrawing():
             return van_figure(value, root)
+        case Notice(text=text):
+            return Markup('<p class="draft">{}</p>').format(printable(text)) if text else Markup("")
         case _:
             raise TypeError(f"no fragment is drawn from a {type(value).__name__}")

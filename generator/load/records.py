@@ -12,6 +12,8 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from generator.errors import Fault, PublishError, Source
+from generator.load.faults import Faults
+from generator.load.reviews import read_reviews
 from generator.model.site import PublishedVan, Records
 
 _SECRET = re.compile(r"[0-9a-fA-F]{64}")
@@ -46,9 +48,12 @@ def load_records(records: Path) -> Records:
         van = _read(partial(_van, records, chassis, folder), faults)
         if van is not None:
             vans[chassis] = van
+    of_reviews = Faults()
+    reviews = read_reviews(records.parent, records / "reviews.yaml", of_reviews)
+    faults += of_reviews.in_order()
     if faults:
         raise PublishError(*faults)
-    return Records(secret=secret, folders=folders, vans=vans)
+    return Records(secret=secret, folders=folders, vans=vans, reviews=reviews)
 
 
 def _read(reader: Callable[[], _T | None], faults: list[Fault]) -> _T | None:

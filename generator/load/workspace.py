@@ -13,10 +13,13 @@ from generator.load.content import read_markets, read_order, read_outline, read_
 from generator.load.faults import Faults
 from generator.load.plain_text import check_words
 from generator.load.references import ReferenceCheck, first_traits, known_names
+from generator.load.reviews import read_reviews
 from generator.load.specs import read_dealers, read_models, read_vans
 from generator.model.blocks import Block
 from generator.model.catalogue import Catalogue
 from generator.model.content import Content, Market, OrderRule, Outline, SafetyMessage, Terms, Workspace
+
+REVIEWS = "content/reviews.yaml"
 
 
 def load(root: Path, specs: Sequence[Path] | None = ()) -> Workspace:
@@ -48,11 +51,11 @@ def load(root: Path, specs: Sequence[Path] | None = ()) -> Workspace:
 def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], faults: Faults) -> Content | None:
     outline, safety = read_outline(root, faults), read_safety(root, faults)
     terms, blocks = read_terms(root, faults), read_blocks(root, faults)
-    order = read_order(root, faults)
+    order, reviews = read_order(root, faults), read_reviews(root, root / REVIEWS, faults)
     _check_references(catalogue, markets, outline, safety, terms, blocks, order, faults)
     if outline is None or terms is None:
         return None
-    return Content(outline=outline, blocks=blocks, safety=safety, terms=terms, order=order)
+    return Content(outline=outline, blocks=blocks, safety=safety, terms=terms, order=order, reviews=reviews)
 
 
 def _check_references(

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from generator.errors import Source
 from generator.model.blocks import Block
 from generator.model.catalogue import Catalogue
+from generator.model.reviews import Review
 from generator.model.sourced import Given, Unit
 from generator.model.specs import Dealer, Spec
 from generator.units import Quantity
@@ -143,6 +144,7 @@ class Content:
     safety: Mapping[str, SafetyMessage]
     terms: Terms
     order: tuple[OrderRule, ...] = ()
+    reviews: tuple[Review, ...] = ()  # those that come with the content
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

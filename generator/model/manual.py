@@ -10,6 +10,7 @@ from typing import Literal
 from generator.model.blocks import Text
 from generator.model.content import SafetyMessage
 from generator.model.numbers import DataTable, Number
+from generator.model.reviews import SafetyBlock
 
 # Holes are written into rendered text between two private-use characters, which no input may hold.
 HOLE_OPEN, HOLE_CLOSE = "\ue000", "\ue001"
@@ -217,7 +218,6 @@ class Page:
     topics: tuple[str, ...] = ()
     blocks: tuple[str, ...] = ()  # block ids printed on it
     body: tuple[Node, ...] = ()
-    draft: bool = False  # a block on it carries hazards and has no recorded review
 
     @property
     def root(self) -> str:
@@ -275,7 +275,14 @@ class Working:
     tables: tuple[DataTable, ...] = ()
 
 
-HoleValue = str | Number | DataTable | VanDrawing | Working
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notice:
+    """A line under the title of every page; without text nothing stands there."""
+
+    text: str
+
+
+HoleValue = str | Number | DataTable | VanDrawing | Working | Notice
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -335,6 +342,12 @@ class Manual:
     traits: tuple[str, ...]
     choices: tuple[TopicChoice, ...]
     blocks: Mapping[str, str] = field(default_factory=dict)  # block id -> digest
+    safety: tuple[SafetyBlock, ...] = ()
+
+    @property
+    def waiting(self) -> tuple[SafetyBlock, ...]:
+        """The safety-critical blocks whose words nobody has checked; while there are any, this is a draft."""
+        return tuple(block for block in self.safety if block.review is None)
 
 
 # Values that only ``fill`` knows; it adds them under these names.

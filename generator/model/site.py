@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from generator.model.numbers import Number  # noqa: F401
+from generator.model.reviews import Review
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,3 +62,4 @@ class Records:
     secret: bytes | None
     folders: Mapping[str, str] = field(default_factory=dict)  # chassis -> folder
     vans: Mapping[str, PublishedVan] = field(default_factory=dict)
+    reviews: tuple[Review, ...] = ()

@@ -72,6 +72,18 @@ def prepare(shelf: Shelf, secret: bytes | None = None) -> None:
         raise _refused(error) from error
 
 
+def prepare_records(records: Path) -> None:
+    """Make the records folder where it is missing.
+
+    Raises:
+        PublishError: the disk refuses.
+    """
+    try:
+        records.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise _refused(error) from error
+
+
 def check_apart(shelf: Shelf) -> None:
     """Refuse records that the web server of the library would hand out.
 

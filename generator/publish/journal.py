@@ -15,7 +15,7 @@ from generator.publish import disk
 from generator.publish.folders import ALPHABET, LENGTH
 
 NAME = "journal.json"
-_LEFTOVER = re.compile(rf"\.(new|old)-([{ALPHABET}]{{{LENGTH}}}|index\.html|secret|{re.escape(NAME)})")
+_LEFTOVER = re.compile(rf"\.(new|old)-([{ALPHABET}]{{{LENGTH}}}|index\.html|secret|reviews\.yaml|{re.escape(NAME)})")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

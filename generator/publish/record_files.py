@@ -6,6 +6,7 @@ Nothing is written here; ``publish`` puts all of them in place together.
 import html
 import json
 from collections.abc import Mapping
+from dataclasses import replace
 
 from generator.model.release import Release
 from generator.model.site import PublishedVan, Records
@@ -13,8 +14,8 @@ from generator.model.site import PublishedVan, Records
 
 def with_van(records: Records, van: PublishedVan) -> Records:
     """Return the records with this van in them."""
-    return Records(
-        secret=records.secret,
+    return replace(
+        records,
         folders={**records.folders, van.chassis: van.folder},
         vans={**records.vans, van.chassis: van},
     )

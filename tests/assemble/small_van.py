@@ -24,6 +24,7 @@ from generator.model.content import (
 )
 from generator.model.manual import Group, Manual, Node, Page
 from generator.model.numbers import DataTable, Number, Numbers
+from generator.model.reviews import Review
 from generator.model.site import PublishedVan
 from generator.model.sourced import Fact, Given, Origin
 from generator.model.specs import Dealer
@@ -331,13 +332,17 @@ EMPTY = Catalogue(slots={}, kinds={}, rules=(), derived=())
 
 
 def manual(
-    made: Content, van: Caravan | None = None, nums: Numbers | None = None, previous: PublishedVan | None = None
+    made: Content,
+    van: Caravan | None = None,
+    nums: Numbers | None = None,
+    previous: PublishedVan | None = None,
+    reviews: tuple[Review, ...] = (),
 ) -> Manual:
     """The manual of ``van`` (a bare van without one); the catalogue holds the van's own slots."""
     van = van or caravan()
     slots = {one.slot.id: one.slot for one in van.equipment}
     catalogue = Catalogue(slots=slots, kinds={}, rules=(), derived=())
-    return assemble(van, nums or numbers(), made, catalogue, previous)
+    return assemble(van, nums or numbers(), made, catalogue, previous, reviews)
 
 
 def faults(made: Content, van: Caravan | None = None, nums: Numbers | None = None) -> list[str]:

@@ -1,6 +1,6 @@
 """The start page, place pages, checklists, lights, reference pages and stubs."""
 
-from generator.assemble.words import all_nodes, plain, text_of
+from generator.assemble.words import all_inlines, all_nodes, plain, text_of
 from generator.model import blocks as b
 from generator.model import manual as m
 from generator.model.content import LegalPoint
@@ -310,9 +310,10 @@ def test_all_systems_lists_every_page_by_section():
     assert {"p.html", "q.html", "B1/index.html", "numbers.html", "about.html"} <= set(paths(got.body))
 
 
-def test_the_page_about_the_manual_says_that_it_is_a_draft_and_what_wins_over_it():
-    text = text_of(page(manual(content([block("a/b")])), "about.html").body)
-    assert "Draft." in text
+def test_the_page_about_the_manual_says_how_far_it_was_checked_and_what_wins_over_it():
+    got = page(manual(content([block("a/b")])), "about.html")
+    text = text_of(got.body)
+    assert m.TextHole("draft/state") in all_inlines(got.body) and "raft" not in text
     assert "The plates and labels on the van win over this manual." in text
     assert "Work that needs a licence belongs to the licensed trade." in text
 

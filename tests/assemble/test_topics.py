@@ -67,7 +67,6 @@ def test_a_message_of_one_step_stands_in_front_of_that_step():
 def test_the_message_of_a_guarded_step_goes_with_it():
     one = block("a/b", steps("One.", step("Two.", when="gas", safety=["scald"])))
     got = manual(content([one], safety=[message("scald")]))
-    assert not page(got, "a-b.html").draft
     assert ids(page(got, "safety.html").body) == []
 
 
@@ -76,12 +75,6 @@ def test_an_unknown_message_is_a_fault_not_a_gap(at):
     one = block("a/b", hazards=["scold"]) if at == "hazards" else block("a/b", steps(step("Go.", safety=["scold"])))
     (fault,) = faults(content([one], safety=[message("scald")]))
     assert 'error: no safety message "scold"\n  hint: did you mean "scald"?' in fault
-
-
-def test_a_page_with_a_message_is_a_draft_until_it_is_reviewed():
-    made = content([block("a/b", hazards=["scald"]), block("c/d")], safety=[message("scald")])
-    got = manual(made)
-    assert (page(got, "a-b.html").draft, page(got, "c-d.html").draft) == (True, False)
 
 
 # --- emergencies

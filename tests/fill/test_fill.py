@@ -15,8 +15,21 @@ from bs4 import BeautifulSoup
 from generator.errors import RenderError
 from generator.fill import fill
 from generator.fill.stage import draw
+from generator.model import manual as m
+from generator.model.reviews import Review
 from tests.finished import finished, finished_fixture, rendered_fixture
-from tests.fixture_manual import EDITION, FOLDER, NEXT_EDITION, VALUES, fault, fixture_manual, home, page, para
+from tests.fixture_manual import (
+    EDITION,
+    FOLDER,
+    NEXT_EDITION,
+    UNREVIEWED,
+    VALUES,
+    fault,
+    fixture_manual,
+    home,
+    page,
+    para,
+)
 
 SINGLE, ZIP = "marram-480-000417.html", "marram-480-000417.zip"
 FILES = finished_fixture().files
@@ -187,12 +200,35 @@ def test_the_single_file_offers_no_copy_of_itself() -> None:
     assert f'href="{SINGLE}"' in FILES["index.html"].decode() and f'href="{ZIP}"' in FILES["index.html"].decode()
 
 
-def test_a_draft_says_so_near_the_top() -> None:
-    made = BeautifulSoup(FILES["hot-water.html"].decode(), "html.parser")
-    assert made.main is not None
-    second = made.main.find_all(True, recursive=False)[1]
-    assert second.get_text() == "Draft: not yet checked by the dealer."
-    assert "Draft" not in FILES["A1/index.html"].decode()
+def test_a_draft_says_so_under_the_title_of_every_page() -> None:
+    pages = [path for path in FILES if path.endswith(".html") and path != SINGLE]
+    assert len(pages) > 20
+    for path in pages:
+        made = BeautifulSoup(FILES[path].decode(), "html.parser")
+        after = made.select("main > h1 + .draft")
+        assert [one.get_text() for one in after] == ["Draft: not yet checked by the dealer."], path
+    shown = [one for one in fixture_manual().pages if one.template != "gone"]
+    assert FILES[SINGLE].decode().count('<p class="draft">Draft: not yet') == len(shown)
+    assert json.loads(FILES["edition.json"])["draft"] is True
+
+
+def test_a_reviewed_manual_has_no_notice_and_another_digest() -> None:
+    """The pages are those rendered for the draft: the state of review is no part of their structure."""
+    review = Review(block=UNREVIEWED.id, digest=UNREVIEWED.digest, by="Robin Vale", on=EDITION.day)
+    reviewed = fixture_manual(
+        values={**VALUES, "draft/notice": m.Notice(text="")},
+        safety=(dataclasses.replace(UNREVIEWED, review=review),),
+    )
+    made = fill(reviewed, rendered_fixture(), EDITION, FOLDER)
+    for path, content in made.files.items():
+        assert b'class="draft"' not in content and b"Robin Vale" not in content, path
+    assert json.loads(made.files["edition.json"])["draft"] is False
+    assert made.digest != finished_fixture().digest
+
+
+def test_a_notice_is_escaped() -> None:
+    made = finished(fixture_manual(values={**VALUES, "draft/notice": m.Notice(text="<b>& so on")}))
+    assert '<p class="draft">&lt;b&gt;&amp; so on</p>' in made.files["index.html"].decode()
 
 
 def test_an_unknown_fragment_is_our_mistake_and_loud() -> None:
