@@ -43,6 +43,19 @@ class Equipment:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """What the sheet that states a mass had fitted, where this van has another kind, mass or place of it.
+
+    The stated mass still holds ``was``. ``facts`` are those of ``was`` by path; ``behind`` is how far the
+    places of its points lie behind the coupling, by code, where the sheet says so.
+    """
+
+    was: Equipment
+    facts: Mapping[str, Fact]
+    behind: Mapping[str, Quantity]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Circuit:
     """A fused 12 V circuit or a mains circuit breaker."""
 
@@ -82,6 +95,9 @@ class Caravan:
     facts: Mapping[str, Fact]
     not_in_unladen: tuple[str, ...]  # keys of equipment that the unladen mass does not include
     unladen_measured: bool  # masses.unladen is from ``as_built``
+    held_in_unladen: tuple[Held, ...] = ()  # by the unladen mass, in place of what is fitted
+    not_in_ball_load: tuple[str, ...] = ()  # keys of equipment that masses.ball_load_unladen does not include
+    held_in_ball_load: tuple[Held, ...] = ()  # by masses.ball_load_unladen, in place of what is fitted
     assume: Mapping[str, "object"] = field(default_factory=dict)  # id -> Given[str], read by compute
     source: Source
 

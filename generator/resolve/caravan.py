@@ -10,9 +10,10 @@ from generator.model.sourced import Fact, Given, Origin
 from generator.model.specs import Spec
 from generator.resolve.equipment import read_circuits, read_equipment
 from generator.resolve.faults import Faults
+from generator.resolve.held import included
 from generator.resolve.merge import merge
 from generator.resolve.places import place_facts, read_places
-from generator.resolve.plates import plate_facts, unladen_includes
+from generator.resolve.plates import plate_facts, stated_masses
 from generator.resolve.traits import hold_rules, read_traits
 
 _T = TypeVar("_T")
@@ -35,11 +36,15 @@ def resolve(spec: Spec, workspace: Workspace) -> Caravan:
     places = read_places(merged, faults)
     equipment, of_equipment = read_equipment(merged, workspace.catalogue, places, faults)
     of_plates = plate_facts(merged, faults)
-    not_included, measured = unladen_includes(merged, equipment, faults)
+    of_unladen, of_ball_load = stated_masses(merged, faults)
     traits = read_traits(merged, equipment, of_plates, workspace.catalogue)
     hold_rules(workspace.catalogue.rules, traits, merged.source, faults)
     circuits = read_circuits(merged, places, faults)
     faults.raise_any()
+    unladen = included(spec, workspace, merged, equipment, of_unladen, lambda sheet: bool(sheet.masses.unladen))
+    ball_load = included(
+        spec, workspace, merged, equipment, of_ball_load, lambda sheet: bool(sheet.masses.ball_load_unladen)
+    )
     if market is None or dealer is None or merged.chassis is None or merged.name is None:
         raise SpecError(Fault("the build sheet is not complete", merged.source))  # each has brought its fault
     return Caravan(
@@ -54,8 +59,11 @@ def resolve(spec: Spec, workspace: Workspace) -> Caravan:
         equipment=equipment,
         circuits=circuits,
         facts={**of_plates, **of_equipment, **place_facts(places), **_market_facts(market)},
-        not_in_unladen=not_included,
-        unladen_measured=measured,
+        not_in_unladen=unladen.without,
+        unladen_measured=of_unladen.measured,
+        held_in_unladen=unladen.held,
+        not_in_ball_load=ball_load.without,
+        held_in_ball_load=ball_load.held,
         assume=dict(merged.assume),
         source=spec.source,
     )

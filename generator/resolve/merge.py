@@ -3,7 +3,7 @@
 Whether the result makes sense is left to the other modules of this stage.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import fields, replace
 from typing import TypeVar
 
@@ -48,9 +48,24 @@ def merge(spec: Spec, models: Mapping[str, Spec], faults: Faults) -> Spec:
     Raises:
         SpecError: the models it is based on cannot be followed.
     """
-    sheets = chain(spec, models)[::-1]
-    merged = replace(sheets[0], places=tuple(_places((), sheets[0].places, faults)))
-    for sheet in sheets[1:]:
+    return _merge_all(chain(spec, models), faults)
+
+
+def merged_where(spec: Spec, models: Mapping[str, Spec], gives: Callable[[Spec], bool]) -> Spec:
+    """Return the nearest sheet of ``spec`` and its models that ``gives`` something, merged over its own models.
+
+    Its faults are those of ``merge``, which has told them.
+    """
+    sheets = chain(spec, models)
+    nearest_first = [number for number, sheet in enumerate(sheets) if gives(sheet)]
+    return _merge_all(sheets[nearest_first[0] if nearest_first else 0 :], Faults())
+
+
+def _merge_all(sheets: list[Spec], faults: Faults) -> Spec:
+    """Return sheets, nearest first, merged into one."""
+    first = sheets[-1]
+    merged = replace(first, places=tuple(_places((), first.places, faults)))
+    for sheet in sheets[-2::-1]:
         merged = _merge_two(merged, sheet, faults)
     return merged
 

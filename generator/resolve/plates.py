@@ -4,11 +4,11 @@ What equipment brings is left to ``equipment``.
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from generator.errors import nearest
-from generator.model.caravan import Equipment
-from generator.model.sourced import UNKNOWN, Fact, Given, Origin, Unknown
+from generator.model.sourced import UNKNOWN, Fact, Given, Mass, Origin, Unknown
 from generator.model.specs import AsBuilt, Spec
 from generator.resolve.faults import Faults
 from generator.resolve.plausible import check_plausible, is_plausible
@@ -104,22 +104,36 @@ def _known(facts: Mapping[str, Fact], path: str) -> Quantity | None:
     return None if isinstance(value, int | str | Unknown) or not is_plausible(path, value) else value
 
 
-def unladen_includes(spec: Spec, equipment: tuple[Equipment, ...], faults: Faults) -> tuple[tuple[str, ...], bool]:
-    """Return the keys of equipment that the unladen mass does not hold, and whether it was measured.
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """The slots whose equipment a stated mass holds, and whether it was measured on this very van."""
+
+    slots: frozenset[str]
+    measured: bool
+
+
+def stated_masses(spec: Spec, faults: Faults) -> tuple[Stated, Stated]:
+    """Return what the unladen mass holds, and what the ball load of the unladen van was measured or plated with.
 
     Args:
         spec: The merged build sheet.
-        equipment: What is fitted.
         faults: Takes a missing list, and names of slots that are not filled.
     """
     built, plate = spec.as_built or AsBuilt(), spec.masses.unladen_includes
-    measured = built.unladen is not None and built.unladen.value is not UNKNOWN
     if plate is None:
         faults.add('"masses.unladen_includes" is missing', spec.source, _INCLUDES_HINT)
     for includes in (plate, built.includes):
         _check_slots(includes or (), spec, faults)
-    names = {slot.value for slot in (built.includes if measured else plate) or ()}
-    return tuple(item.key for item in equipment if item.slot.id not in names), measured
+    return (
+        _stated(plate or (), built.includes or (), built.unladen),
+        # A ball load may have been measured with what the plate lists, and no list of its own.
+        _stated(plate or (), plate or () if built.includes is None else built.includes, built.ball_load_unladen),
+    )
+
+
+def _stated(plate: tuple[Given[str], ...], built: tuple[Given[str], ...], value: Mass | None) -> Stated:
+    measured = value is not None and value.value is not UNKNOWN
+    return Stated(frozenset(slot.value for slot in (built if measured else plate)), measured)
 
 
 def _check_slots(includes: tuple[Given[str], ...], spec: Spec, faults: Faults) -> None:
