@@ -4,11 +4,11 @@ What may be loaded within these limits is worked out in ``masses``.
 """
 
 from generator.compute.declare import Answer, Recipe, Rows, number, table
-from generator.compute.fitted import KG, MASS_NEEDS, Item, added, nothing, total
-from generator.compute.inputs import Inputs, NotKnown
+from generator.compute.fitted import BALL_NEEDS, KG, MASS_NEEDS, Shift, added, nothing, shifts, total
+from generator.compute.inputs import Inputs
 from generator.compute.margins import CLOSE, against, over
 from generator.compute.sheet import place_title
-from generator.compute.showing import down, exact, lower_first, signed, up
+from generator.compute.showing import down, exact, signed, up
 from generator.errors import Fault, Level
 from generator.model.caravan import Place
 from generator.model.numbers import Verdict
@@ -44,7 +44,7 @@ def max_ball_load(given: Inputs) -> Answer:
     "ball-load-empty",
     group=GROUP,
     title="Ball load before you load the van",
-    needs=("masses.ball_load_unladen", "masses.unladen", "body.coupling_to_axle", "van.places", *MASS_NEEDS),
+    needs=("masses.ball_load_unladen", "masses.unladen", "body.coupling_to_axle", *BALL_NEEDS, *MASS_NEEDS),
     optional=("masses.max_axle",),
     uses=("max-ball-load",),
     unit=KG,
@@ -57,8 +57,9 @@ def max_ball_load(given: Inputs) -> Answer:
 )
 def ball_load_empty(given: Inputs) -> Answer:
     """Return N = N0 + sum of m (L - x) / L over what the unladen van does not hold."""
-    items = added(given)
-    ball = given.quantity("masses.ball_load_unladen") + sum((_moved(given, item) for item in items), nothing())
+    ball = given.quantity("masses.ball_load_unladen") + sum(
+        (_moved(given, shift) for shift in shifts(given)), nothing()
+    )
     limit = given.number("max-ball-load")
     verdict = against(ball, limit)
     return Answer(
@@ -66,23 +67,26 @@ def ball_load_empty(given: Inputs) -> Answer:
         limit=limit,
         sentence=f"{up(ball, KG)} on the towball before you load. Limit {given.shown('max-ball-load')}.",
         verdict=verdict,
-        faults=(*_ball_faults(given, ball, limit, verdict), *_axle_faults(given, ball, total(items))),
+        faults=(*_ball_faults(given, ball, limit, verdict), *_axle_faults(given, ball, total(added(given)))),
     )
 
 
-def _moved(given: Inputs, item: Item) -> Quantity:
-    """Return by how much ``item`` changes the ball load."""
-    if not item.code:
-        raise NotKnown(f"the place of the {lower_first(item.title)} off the build sheet")
-    moved: Quantity = item.mass * lever(given, given.place(item.code))
+def _moved(given: Inputs, shift: Shift) -> Quantity:
+    """Return by how much ``shift`` changes the ball load."""
+    moved: Quantity = shift.mass * share_on_ball(given, shift.behind)
     return moved
 
 
-def lever(given: Inputs, place: Place) -> Quantity:
-    """Return the share of a mass at ``place`` that rests on the towball: (L - x) / L, negative behind the axle."""
+def share_on_ball(given: Inputs, behind: Quantity) -> Quantity:
+    """Return the share of a mass that rests on the towball: (L - x) / L, negative behind the axle."""
     axle = given.positive("body.coupling_to_axle")
-    share: Quantity = (axle - given.behind_coupling(place)) / axle
+    share: Quantity = (axle - behind) / axle
     return share
+
+
+def lever(given: Inputs, place: Place) -> Quantity:
+    """Return the share of a mass at ``place`` that rests on the towball."""
+    return share_on_ball(given, given.behind_coupling(place))
 
 
 def _ball_faults(given: Inputs, ball: Quantity, limit: Quantity, verdict: Verdict) -> tuple[Fault, ...]:

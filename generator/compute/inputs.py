@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from generator.compute.sheet import Reading, Sheet, distance_missing
 from generator.errors import Fault, Source
-from generator.model.caravan import Circuit, Equipment, Place
+from generator.model.caravan import Circuit, Equipment, Held, Place
 from generator.model.numbers import Declared, Input, Number
 from generator.model.sourced import Unknown
 from generator.units import Quantity, UnitError, parse
@@ -178,6 +178,30 @@ class Inputs:
         """What the unladen mass does not hold; declared as ``van.outside_unladen``."""
         self._allow("van.outside_unladen")
         return tuple(each for key, each in self._sheet.equipment.items() if key in self._sheet.caravan.not_in_unladen)
+
+    @property
+    def outside_ball_load(self) -> tuple[Equipment, ...]:
+        """What the ball load of the unladen van does not hold; declared as ``van.outside_ball_load``."""
+        self._allow("van.outside_ball_load")
+        keys = self._sheet.caravan.not_in_ball_load
+        return tuple(each for key, each in self._sheet.equipment.items() if key in keys)
+
+    @property
+    def held_in_unladen(self) -> tuple[Held, ...]:
+        """What the unladen mass holds in place of what is fitted; declared as ``van.held_in_unladen``."""
+        self._allow("van.held_in_unladen")
+        return self._sheet.caravan.held_in_unladen
+
+    @property
+    def held_in_ball_load(self) -> tuple[Held, ...]:
+        """What the ball load of the unladen van holds in place of what is fitted; ``van.held_in_ball_load``."""
+        self._allow("van.held_in_ball_load")
+        return self._sheet.caravan.held_in_ball_load
+
+    def fitted_as(self, key: str) -> Equipment:
+        """Return what is fitted under ``key``; declared as ``van.equipment``."""
+        self._allow("van.equipment")
+        return self._sheet.equipment[key]
 
     def place(self, code: str) -> Place:
         """Return the place with ``code``; declared as ``van.places``."""

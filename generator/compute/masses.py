@@ -37,7 +37,10 @@ def max_laden(given: Inputs) -> Quantity:
     needs=("masses.max_laden", "masses.unladen", *MASS_NEEDS),
     unit=KG,
     rounding=Rounding.DOWN,
-    method="Maximum laden mass less unladen mass, less everything fitted that the unladen mass does not include.",
+    method=(
+        "Maximum laden mass less unladen mass, less everything fitted that the unladen mass does not include, and less"
+        " what fitted equipment weighs more than what the van was weighed with."
+    ),
     source="definition of user payload, Regulation (EU) 1230/2012 article 2",
 )
 def payload(given: Inputs) -> Answer:

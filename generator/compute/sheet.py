@@ -69,6 +69,11 @@ class Sheet:
         self.assumed = assumed
         self.equipment = {fitted.key: fitted for fitted in caravan.equipment}
         self.places = {place.code: place for place in caravan.places}
+        self.held = {
+            f"{stated}.{held.was.key}": held.was
+            for stated, all_held in (("unladen", caravan.held_in_unladen), ("ball_load", caravan.held_in_ball_load))
+            for held in all_held
+        }
         self._values = _values(caravan)
         self._readings: dict[str, Reading] = {}
 
@@ -107,6 +112,8 @@ class Sheet:
             return self._place_named(path)
         if head in self.equipment:
             return _parameter_named(self.equipment[head], parameter)
+        if head in self.held:
+            return _held_named(self.held[head], parameter)
         return _MARKET_NAMES.get(path, path), ""
 
     def _place_named(self, path: str) -> tuple[str, str]:
@@ -141,6 +148,14 @@ def _parameter_named(fitted: Equipment, parameter: str) -> tuple[str, str]:
     return f"{title}: {name}", missing
 
 
+def _held_named(was: Equipment, parameter: str) -> tuple[str, str]:
+    """Return the name of a parameter of what a stated mass holds: "Road plug weighed with the van: mass"."""
+    name, _ = _parameter_named(was, parameter)
+    title = equipment_title(was)
+    what = name.removeprefix(f"{title}: ")
+    return f"{title} weighed with the van: {what}", f"the {what} of the {lower_first(was.kind.name)} of the model"
+
+
 def _values(caravan: Caravan) -> dict[str, tuple[Value, Origin, Source]]:
     """Return every fact by path, with what the market and the places say."""
     market = caravan.market
@@ -157,6 +172,9 @@ def _values(caravan: Caravan) -> dict[str, tuple[Value, Origin, Source]]:
         if place.max_contents is not None:
             values[f"place.{place.code}.max_contents"] = _parts(place.max_contents)
     values.update((path, _parts(fact)) for path, fact in caravan.facts.items() if not path.startswith("market."))
+    for stated, all_held in (("unladen", caravan.held_in_unladen), ("ball_load", caravan.held_in_ball_load)):
+        for held in all_held:
+            values.update((f"{stated}.{path}", _parts(fact)) for path, fact in held.facts.items())
     return values
 
 

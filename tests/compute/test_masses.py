@@ -49,6 +49,62 @@ def test_a_mass_the_catalogue_does_not_give_is_not_taken_for_nothing() -> None:
     assert found.numbers["ball-load-empty"].value is None
 
 
+# --- what the van was weighed with ------------------------------------------------------------------
+
+
+def changed(now_kg: float, was_kg: float, now_at: str = "D1", was_at: str = "D1"):
+    now = Fit(slot="radio", parameters={"mass": f"{now_kg} kg"}, at=now_at)
+    was = Fit(slot="radio", parameters={"mass": f"{was_kg} kg"}, at=was_at)
+    return van(now, places=(place("D1", "2 m"), place("D2", "6 m")), was=(was,))
+
+
+@pytest.mark.parametrize(("now", "was", "payload"), [(30, 22, 212), (22, 22, 220), (10, 22, 220), (22, 0, 198)])
+def test_heavier_than_weighed_lowers_payload_and_lighter_raises_nothing(now: float, was: float, payload: float) -> None:
+    assert magnitude(compute(changed(now, was)), "payload", "kg") == pytest.approx(payload)
+
+
+def test_the_working_names_what_the_van_was_weighed_with() -> None:
+    read = {each.name: each.shown for each in compute(changed(30, 22)).numbers["payload"].inputs}
+    assert (read["Radio: mass"], read["Radio weighed with the van: mass"]) == ("30 kg", "22 kg")
+
+
+def test_a_mass_weighed_with_the_van_that_is_not_known_leaves_no_payload() -> None:
+    now = Fit(slot="radio", parameters={"mass": "30 kg"}, at="D1")
+    was = Fit(slot="radio", parameters={"mass": "unknown"}, at="D1")
+    found = compute(van(now, places=(place("D1", "2 m"),), was=(was,))).numbers
+    assert found["payload"].missing == ("the mass of the test kind of the model",)
+    assert found["ball-load-empty"].value is None
+
+
+def test_bigger_bottles_than_weighed_count_with_their_difference() -> None:
+    now = Fit(slot="gas", parameters=GAS, at="A1")
+    was = Fit(slot="gas", parameters={**GAS, "bottle": "6 kg", "bottle_tare": "8.2 kg"}, at="A1")
+    found = compute(van(now, places=(place("A1", "1.75 m"),), was=(was,)))
+    assert magnitude(found, "payload", "kg") == pytest.approx(220 - 2 * (17.6 - 14.2))
+
+
+@given(st.floats(0.0, 80.0), st.floats(0.0, 80.0))
+@settings(max_examples=30, deadline=None)
+def test_no_exchange_ever_raises_payload(now: float, was: float) -> None:
+    assert magnitude(compute(changed(round(now, 4), round(was, 4))), "payload", "kg") <= 220 + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("now", "was", "now_at", "was_at", "ball"),
+    [
+        (30, 22, "D1", "D1", 64 + 8 * 0.5),  # 8 kg more, half of it on the ball
+        (10, 22, "D1", "D1", 64 - 12 * 0.5),  # lighter in front: less on the ball
+        (10, 22, "D2", "D2", 64 + 12 * 0.5),  # lighter behind the axle: more on the ball
+        (22, 22, "D2", "D1", 64 - 22 * 0.5 - 22 * 0.5),  # moved from before the axle to behind it
+        (22, 22, "D1", "D1", 64),
+    ],
+)
+def test_the_ball_load_follows_mass_and_place(now: float, was: float, now_at: str, was_at: str, ball: float) -> None:
+    """Moments about the axle by hand: coupling to axle 4 m, places at 2 m and 6 m."""
+    found = compute(changed(now, was, now_at, was_at))
+    assert magnitude(found, "ball-load-empty", "kg") == pytest.approx(ball)
+
+
 @given(st.lists(st.floats(0.0, 30.0), min_size=1, max_size=6), st.integers(0, 5), st.floats(0.0, 10.0))
 @settings(max_examples=25, deadline=None)
 def test_a_heavier_item_never_raises_payload(masses: list[float], index: int, more: float) -> None:

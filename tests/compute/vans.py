@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from generator.errors import Source
-from generator.model.caravan import Caravan, Circuit, Equipment, Place, Trait
+from generator.model.caravan import Caravan, Circuit, Equipment, Held, Place, Trait
 from generator.model.catalogue import Kind, Parameter, Slot
 from generator.model.content import EmergencyNumber, Market
 from generator.model.numbers import Declared, Number, Numbers
@@ -115,6 +115,14 @@ def equipment(fit: Fit) -> Equipment:
     return Equipment(slot=slot, kind=kind, key=fit.slot, at={"main": fit.at} if fit.at else {}, source=AT)
 
 
+def held(fit: Fit, places: tuple[Place, ...]) -> Held:
+    return Held(
+        was=equipment(fit),
+        facts={f"{fit.slot}.{name}": fact(text, origin=Origin.CATALOGUE) for name, text in fit.parameters.items()},
+        behind={each.code: each.position[0] for each in places if each.code == fit.at and each.position},
+    )
+
+
 def van(
     *fits: Fit,
     places: tuple[Place, ...] = (),
@@ -124,8 +132,12 @@ def van(
     on: Market | None = None,
     assume: Mapping[str, str] | None = None,
     berths: int = 4,
+    was: tuple[Fit, ...] = (),
 ) -> Caravan:
-    """Return a van with the plates of ``PLATES`` changed by ``plates``, a coupling, and ``fits``."""
+    """Return a van with the plates of ``PLATES`` changed by ``plates``, a coupling, and ``fits``.
+
+    ``was`` is what its unladen mass and ball load were stated with, in slots that ``fits`` fills now.
+    """
     fitted = (*fits,) if any(fit.slot == "coupling" for fit in fits) else (COUPLING, *fits)
     facts = {path: fact(text) for path, text in {**PLATES, **(plates or {})}.items()}
     facts["berths"] = fact(berths)
@@ -150,6 +162,9 @@ def van(
         circuits=circuits,
         facts=facts,
         not_in_unladen=tuple(fit.slot for fit in fitted if not fit.in_unladen),
+        held_in_unladen=tuple(held(fit, places) for fit in was),
+        held_in_ball_load=tuple(held(fit, places) for fit in was),
+        not_in_ball_load=tuple(fit.slot for fit in fitted if not fit.in_unladen),
         unladen_measured=False,
         assume={id: Given(text, Source(SPEC, 40)) for id, text in (assume or {}).items()},
         source=AT,
