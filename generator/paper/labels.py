@@ -146,7 +146,8 @@ def _margins(stock: LabelStock) -> dict[str, object]:
     head = Box(x=x, y=_UNPRINTED_MM, width=width, height=above - _UNPRINTED_MM) if above >= _STRIP_MM else None
     line = None
     if below >= _STRIP_MM:
-        line = Box(x=(stock.page_width - length) / 2, y=stock.page_height - below + 2.0, width=length, height=5.0)
+        down = min(4.0, below - _STRIP_MM + 1.5)  # from the last row, still above what printers leave white
+        line = Box(x=(stock.page_width - length) / 2, y=stock.page_height - below + down, width=length, height=5.0)
     words = f"This line measures {length:g} mm when the sheet is printed at 100 %."
     return {
         "head": asdict(head) if head else None,
