@@ -71,6 +71,8 @@
         }
       }
     });
+    const titles = data.entries.map(entry => new Set(cut(entry[TITLE]).filter(word => !stop.has(word)).map(stem)));
+    const phrases = data.entries.map(entry => entry[WORDS].split(",").map(words => cut(words).filter(word => !stop.has(word)).map(stem)).filter(words => words.length));
     const vocabulary = [...index.keys()];
     const groups = data.synonyms.map(group => group.map(words => cut(words).map(stem)));
     const known = new Set([...vocabulary, ...groups.flat(2)]);
@@ -81,6 +83,8 @@
       const limit = word.length > 6 ? 2 : 1;
       return [...words].map(key => [key, apart(word, key, limit)]).filter(pair => pair[1] <= limit).sort((a, b) => a[1] - b[1]);
     }
+
+    const rarity = key => Math.log(1 + data.entries.length / index.get(key).size);
 
     // What a word of the question may stand for, with how far each is trusted.
     function meanings(word, last) {
@@ -100,7 +104,7 @@
           if (at < 0) continue;
           for (const other of group) {
             if (other === asked) continue;
-            for (const word of other) if (!stop.has(word)) for (let j = 0; j < asked.length; j++) extra[at + j].set(word, 0.75 / Math.sqrt(other.length));
+            for (const word of other) if (!stop.has(word)) for (let j = 0; j < asked.length; j++) extra[at + j].set(word, 0.65 / Math.sqrt(other.length));
           }
         }
       }
@@ -113,22 +117,32 @@
       const asked = all.filter(word => !stop.has(word));
       const stems = (asked.length ? asked : all).map(stem);
       const extra = alike(stems.map(word => (known.has(word) ? word : (near(word, known)[0] || [word])[0])));
-      const scores = new Map(), covered = new Map();
+      const scores = new Map(), covered = new Map(), named = new Map();
       stems.forEach((word, i) => {
-        const choices = meanings(word, i === stems.length - 1);
+        const choices = meanings(word, i === stems.length - 1), own = new Set(choices.keys());
         for (const [key, trust] of extra[i]) if (index.has(key) && trust > (choices.get(key) || 0)) choices.set(key, trust);
-        const best = new Map();
+        const best = new Map(), inTitle = new Set();
         for (const [key, trust] of choices) {
           const hits = index.get(key);
-          const rare = Math.log(1 + data.entries.length / hits.size);
-          for (const [number, weight] of hits) best.set(number, Math.max(best.get(number) || 0, trust * weight * rare));
+          // A rarer word that means the same weighs no more than the word that was asked.
+          const rare = own.has(key) || !index.has(word) ? rarity(key) : Math.min(rarity(key), rarity(word));
+          for (const [number, weight] of hits) {
+            best.set(number, Math.max(best.get(number) || 0, trust * weight * rare));
+            if (own.has(key) && titles[number].has(key)) inTitle.add(number);
+          }
         }
+        for (const number of inTitle) named.set(number, (named.get(number) || 0) + 1);
         for (const [number, score] of best) {
           scores.set(number, (scores.get(number) || 0) + score);
           covered.set(number, (covered.get(number) || 0) + 1);
         }
       });
-      const ranked = [...scores].map(([number, score]) => [number, score * (covered.get(number) / stems.length) ** 1.5]);
+      // More of the question covered, more of the title asked for, and a phrase of the page's own all count.
+      const ranked = [...scores].map(([number, score]) => {
+        const share = covered.get(number) / stems.length, title = (named.get(number) || 0) / Math.max(titles[number].size, 1);
+        const said = Math.max(0, ...phrases[number].filter(words => words.every(word => stems.includes(word))).map(words => words.length));
+        return [number, score * share ** 1.5 * (1 + 0.6 * Math.min(title, 1)) * (1 + 0.5 * said / stems.length)];
+      });
       ranked.sort((a, b) => b[1] - a[1] || a[0] - b[0]);
       const least = ranked.length ? ranked[0][1] / 12 : 0;
       let hits = ranked.filter(hit => hit[1] >= least).slice(0, 12).map(hit => data.entries[hit[0]]);

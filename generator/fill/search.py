@@ -13,9 +13,10 @@ from generator.model.manual import Manual, SearchEntry
 # Words that say nothing of what is asked. The page script leaves the same words out of a question.
 _STOP_WORDS = """
 a an and are as at be but by do does for from has have how i if in into is it its me my not of on or our so that the
-their them then there this to was we what when where which who why will with you your
+their them then there this to was we what when where which who why will with work working works you your
 """
 STOP = frozenset(_STOP_WORDS.split())
+_WORD = re.compile(r"[a-z0-9]+")
 
 
 def search_script(manual: Manual) -> bytes:
@@ -34,12 +35,13 @@ def search_script(manual: Manual) -> bytes:
 def _entry(entry: SearchEntry) -> list[object]:
     known = set(tokens([entry.title, entry.section, entry.plate, *entry.words, entry.answer]))
     rest = sorted(set(tokens([entry.text])) - known - STOP)
-    words = " ".join(dict.fromkeys(tokens(entry.words)))
+    words = ",".join(dict.fromkeys(" ".join(tokens([phrase])) for phrase in entry.words))
     return [entry.path, entry.anchor, entry.title, entry.section, entry.plate, words, entry.answer, " ".join(rest)]
 
 
 def tokens(texts: Iterable[str]) -> list[str]:
     """Return the words of ``texts``, lower case, without accents; the page script cuts a question alike."""
-    folded = unicodedata.normalize("NFKD", " ".join(texts)).lower()
-    plain = "".join(char for char in folded if not unicodedata.combining(char))
-    return re.findall(r"[a-z0-9]+", re.sub(r"['’]", "", plain))
+    plain = unicodedata.normalize("NFKD", " ".join(texts)).lower()
+    if not plain.isascii():
+        plain = "".join(char for char in plain if not unicodedata.combining(char) and char != "’")
+    return _WORD.findall(plain.replace("'", ""))

@@ -7,6 +7,7 @@ import hashlib
 import json
 from dataclasses import fields, is_dataclass
 from enum import Enum
+from functools import cache
 from typing import Any
 
 from generator.errors import Source
@@ -33,7 +34,12 @@ def _plain(value: Any) -> Any:
         return [_plain(one) for one in value]
     if isinstance(value, Enum):
         return value.value
-    if is_dataclass(value):
-        parts = (getattr(value, field.name) for field in fields(value))
-        return [type(value).__name__, *(_plain(part) for part in parts if not isinstance(part, Source))]
+    if is_dataclass(value) and not isinstance(value, type):
+        parts = [getattr(value, name) for name in _names(type(value))]
+        return [type(value).__name__, *[_plain(part) for part in parts if not isinstance(part, Source)]]
     raise TypeError(f"a page cannot hold a {type(value).__name__}")
+
+
+@cache
+def _names(kind: type) -> tuple[str, ...]:
+    return tuple(field.name for field in fields(kind))

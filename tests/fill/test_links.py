@@ -1,8 +1,9 @@
 """Dead links, links out of the manual, clashing ids and inline code are found before anything is published."""
 
 import pytest
+from bs4 import BeautifulSoup
 
-from generator.fill.links import check_links
+from generator.fill.links import _read, check_links
 from tests.finished import finished_fixture
 from tests.fixture_manual import FOLDER
 
@@ -36,6 +37,9 @@ def test_the_fixture_is_clean() -> None:
         ('<p id="x"></p><p id="x"></p>', 'a.html: id "x" stands 2 times'),
         ('<p id=""></p>', 'a.html: id "" is none'),
         ("<script>x</script>", "a.html: inline <script>"),
+        ("<script></script>", "a.html: <script> without a file"),
+        ("<p class=x>y</p>", "a.html: no tag: '<p class=x>y'"),
+        ("1 < 2", "a.html: no tag: '< 2'"),
         ("<style>x</style>", "a.html: inline <style>"),
         ('<p style="x">y</p>', 'a.html: inline attribute "style"'),
         ('<p onclick="x">y</p>', 'a.html: inline attribute "onclick"'),
@@ -73,3 +77,14 @@ def test_the_page_for_a_missing_address_may_name_its_own_folder_only() -> None:
     assert told('<a href="/OTHER/b.html">x</a>', path="404.html", b="") == [
         '404.html: "/OTHER/b.html" is outside the manual'
     ]
+
+
+def test_the_reader_sees_what_an_independent_parser_sees() -> None:
+    """Targets and ids of every page, against BeautifulSoup."""
+    for path, content in finished_fixture().files.items():
+        if path.endswith(".html"):
+            made = BeautifulSoup(content.decode(), "html.parser")
+            seen = _read(content)
+            targets = [tag[name] for tag in made.find_all(True) for name in ("href", "src") if name in tag.attrs]
+            assert seen.targets == targets, path
+            assert sorted(seen.ids.elements()) == sorted(tag["id"] for tag in made.find_all(id=True)), path

@@ -25,9 +25,13 @@ def test_words_are_folded() -> None:
 
 def test_running_text_is_kept_once_and_without_what_stands_elsewhere() -> None:
     [made] = index(
-        entry(words=("Red Lamp",), answer="Turn it off.", text="The lamp is red. Turn the title dial, the dial.")
+        entry(
+            words=("Red Lamp", "Won’t light"),
+            answer="Turn it off.",
+            text="The lamp is red. Turn the title dial, the dial.",
+        )
     )["entries"]
-    assert made == ["a.html", "", "Title", "Section", "", "red lamp", "Turn it off.", "dial"]
+    assert made == ["a.html", "", "Title", "Section", "", "red lamp,wont light", "Turn it off.", "dial"]
 
 
 def test_hostile_words_stay_inside_the_script() -> None:
