@@ -3,6 +3,7 @@
 Colours are left to the style sheet; without one the drawing is black on white. Plain attributes only.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -11,6 +12,7 @@ from generator.fill.holes import printable
 from generator.fill.layout import ROW, SIDE_MOST, Row, Spot, rows, sides
 from generator.fill.outline import Scene, inside_outline, n, outside_outline
 from generator.model.manual import DrawnPlace, VanDrawing
+from generator.model.paper import Picture
 
 WIDTH = 360.0
 _PLATE, _PLATE_HEIGHT = 48.0, 34.0
@@ -44,6 +46,29 @@ def van_figure(van: VanDrawing, root: str) -> Markup:
     return Markup('<div class="van">\n{}{}\n</div>').format(pick, Markup("\n").join(figures))
 
 
+def van_pictures(van: VanDrawing) -> tuple[Picture, ...]:
+    """Return the drawing for paper, without links: with a focus one picture, otherwise outside and inside."""
+    if van.focus:
+        return tuple(Picture(caption=str(words), svg=str(svg)) for svg, words in _focus(van))
+    views = [_parts(tuple(place for place in van.places if place.where == where)) for where in ("outside", "inside")]
+    return tuple(
+        Picture(caption=_caption(part), svg=str(_plan(van, part, None, _caption(part))))
+        for parts in views
+        for part in parts
+    )
+
+
+def bare_picture(van: VanDrawing) -> Picture:
+    """Return the van from outside without its places."""
+    scene = _scene(van, _TALLEST, 176)
+    svg = _svg(scene.foot + _FOOT, "img", "The van from above", outside_outline(scene))
+    return Picture(caption="The van from above", svg=str(svg))
+
+
+def _caption(places: tuple[DrawnPlace, ...]) -> str:
+    return f"{places[0].where.capitalize()}, seen from above"
+
+
 def _parts(places: tuple[DrawnPlace, ...]) -> list[tuple[DrawnPlace, ...]]:
     """More places than the margins hold make a second drawing, from the front to the rear."""
     most = 2 * SIDE_MOST
@@ -60,11 +85,12 @@ def _figure(van: VanDrawing, places: tuple[DrawnPlace, ...], root: str, first: b
     name = f"{where.capitalize()} of the van from above, {counted}"
     mark = Markup(' id="van-{}"').format(where) if first else Markup("")
     return Markup('<figure class="van__view van__view--{}"{}>\n<figcaption>{}</figcaption>\n{}\n</figure>').format(
-        where, mark, f"{where.capitalize()}, seen from above", _plan(van, places, root, name)
+        where, mark, _caption(places), _plan(van, places, root, name)
     )
 
 
-def _plan(van: VanDrawing, places: tuple[DrawnPlace, ...], root: str, name: str) -> Markup:
+def _plan(van: VanDrawing, places: tuple[DrawnPlace, ...], root: str | None, name: str) -> Markup:
+    """Return one view as SVG; without ``root`` its codes are no links."""
     left, right = sides([_spot(i, place, _scene(van, 1, 1)) for i, place in enumerate(places)])
     scene = _scene(van, min(max(_SHORTEST, max(len(left), len(right)) * ROW), _TALLEST), 176)
     spots = [_spot(index, place, scene) for index, place in enumerate(places)]
@@ -110,8 +136,10 @@ def _leader(row: Row, side: _Side) -> Markup:
     return Markup('<path class="van__leader" d="{}" fill="none" stroke="currentColor"/>').format(path)
 
 
-def _link(row: Row, side: _Side, place: DrawnPlace, root: str) -> Markup:
+def _link(row: Row, side: _Side, place: DrawnPlace, root: str | None) -> Markup:
     """The plate is the link: markers may lie closer together than fingers are wide."""
+    if root is None:
+        return _plate(side.plate, row.y, place)
     return Markup('<a href="{}" aria-label="{}">{}{}</a>').format(
         f"{root}{place.path}",
         printable(f"{place.code} {place.name}"),
@@ -162,9 +190,17 @@ def _cut_corners(left: float, top: float, right: float, bottom: float, cut: floa
 
 def _focus_figure(van: VanDrawing) -> Markup:
     """Return a small picture of where one place is; its words say the same."""
+    return Markup("").join(
+        Markup('<figure class="where">\n{}\n<figcaption>{}</figcaption>\n</figure>').format(svg, words)
+        for svg, words in _focus(van)
+    )
+
+
+def _focus(van: VanDrawing) -> Iterator[tuple[Markup, Markup]]:
+    """Yield the small picture of the place in focus with its words, or nothing where it is not drawn."""
     found = [place for place in van.places if place.code == van.focus]
     if not found:
-        return Markup("")
+        return
     place, scene = found[0], _scene(van, _SMALL, 100)
     spot = _spot(0, place, scene)
     side = _LEFT if place.left_m >= 0 else _RIGHT
@@ -172,9 +208,7 @@ def _focus_figure(van: VanDrawing) -> Markup:
     picture = _sides_named() + _outline(scene, place.where) + _leader(row, side)
     picture += _marker(spot.x, spot.y, place.where) + _plate(side.plate, row.y, place)
     where = whereabouts(van, place)
-    return Markup('<figure class="where">\n{}\n<figcaption>{}</figcaption>\n</figure>').format(
-        _svg(scene.foot + _FOOT, "img", f"{place.code}: {where}", picture), where
-    )
+    yield _svg(scene.foot + _FOOT, "img", f"{place.code}: {where}", picture), where
 
 
 def whereabouts(van: VanDrawing, place: DrawnPlace) -> Markup:

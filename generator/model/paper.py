@@ -5,6 +5,14 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A drawing for paper: SVG with plain attributes and class names, and its caption."""
+
+    caption: str
+    svg: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LabelReport:
     """How a van's labels came out, for the dealer who prints and sticks them.
 
