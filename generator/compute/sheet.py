@@ -29,6 +29,7 @@ _NAMED = {
     "body.overall_length": ("Overall length", _TAPE),
     "body.coupling_to_axle": ("Distance from the coupling to the axle", _TAPE),
     "body.track": ("Track", _TAPE),
+    "body.ventilation": ("Free area of the fixed vents", "the certificate of the van's gas system"),
     "wheels.tyre": ("Tyre size", "the side of the tyre"),
     "wheels.pressure": ("Tyre pressure", "the tyre label of the van"),
     "wheels.nut_torque": ("Wheel nut torque", "the wheel label of the van"),

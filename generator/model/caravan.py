@@ -57,12 +57,14 @@ class Held:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Circuit:
-    """A fused 12 V circuit or a mains circuit breaker."""
+    """A fused 12 V circuit or a mains circuit breaker; length (one way) and copper section of its cable where given."""
 
     name: str
     fuse: Fact
     at: str
     supply: Literal["12 V", "mains"]
+    run: Fact | None = None
+    section: Fact | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

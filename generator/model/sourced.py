@@ -49,6 +49,7 @@ Length = Annotated[Given[Quantity | Unknown], Unit("m")]
 Pressure = Annotated[Given[Quantity | Unknown], Unit("bar")]
 Torque = Annotated[Given[Quantity | Unknown], Unit("N*m")]
 Force = Annotated[Given[Quantity | Unknown], Unit("kN")]
+Area = Annotated[Given[Quantity | Unknown], Unit("mm2")]
 Current = Annotated[Given[Quantity | Unknown], Unit("A")]
 Duration = Annotated[Given[Quantity], Unit("min")]
 

@@ -9,7 +9,7 @@ from datetime import date
 from typing import Annotated, Literal
 
 from generator.errors import Source
-from generator.model.sourced import Current, Given, Length, Mass, Pressure, Torque, Unit
+from generator.model.sourced import Area, Current, Given, Length, Mass, Pressure, Torque, Unit
 from generator.units import Quantity
 
 
@@ -36,7 +36,10 @@ class AsBuilt:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Body:
-    """Outside dimensions; ``length`` is the body without drawbar, ``coupling_to_axle`` to the mean axle."""
+    """Outside dimensions; ``length`` is the body without drawbar, ``coupling_to_axle`` to the mean axle.
+
+    ``ventilation`` is the free area of all fixed vents together, high and low.
+    """
 
     length: Length | None = None
     width: Length | None = None
@@ -44,6 +47,7 @@ class Body:
     overall_length: Length | None = None
     coupling_to_axle: Length | None = None
     track: Length | None = None
+    ventilation: Area | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,12 +93,14 @@ class Fitting:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CircuitEntry:
-    """One fused 12 V circuit, or one mains circuit breaker."""
+    """One fused 12 V circuit, or one mains circuit breaker; ``run`` is the length of its cable one way."""
 
     name: Given[str]
     fuse: Current
     at: Given[str]
     supply: Literal["12 V", "mains"] = "12 V"
+    run: Length | None = None
+    section: Area | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,11 +8,12 @@ from collections.abc import Iterator, Mapping
 from generator.errors import nearest
 from generator.model.caravan import Circuit, Equipment, Place
 from generator.model.catalogue import Catalogue, Kind, Slot
-from generator.model.sourced import Fact, Given, Origin
+from generator.model.sourced import Fact, Given, Origin, Unknown
 from generator.model.specs import Fitting, Spec
 from generator.resolve.faults import Faults
 from generator.resolve.parameters import read_parameters
 from generator.resolve.plausible import check_plausible
+from generator.units import Quantity
 
 
 def read_equipment(
@@ -115,5 +116,16 @@ def read_circuits(spec: Spec, places: tuple[Place, ...], faults: Faults) -> tupl
             faults.add(f'there is no place "{entry.at.value}"', entry.at.source, nearest(entry.at.value, codes))
         check_plausible("fuse", entry.fuse.value, entry.fuse.source, faults)
         fuse = Fact(entry.fuse.value, Origin.PLATE, entry.fuse.source)
-        circuits.append(Circuit(name=entry.name.value, fuse=fuse, at=entry.at.value, supply=entry.supply))
+        run, section = _cable("run", entry.run, faults), _cable("section", entry.section, faults)
+        circuits.append(
+            Circuit(name=entry.name.value, fuse=fuse, at=entry.at.value, supply=entry.supply, run=run, section=section)
+        )
     return tuple(circuits)
+
+
+def _cable(name: str, given: Given[Quantity | Unknown] | None, faults: Faults) -> Fact | None:
+    """Return length or section of a circuit's cable, where the build sheet gives it."""
+    if given is None:
+        return None
+    check_plausible(name, given.value, given.source, faults)
+    return Fact(given.value, Origin.PLATE, given.source)

@@ -21,10 +21,13 @@ _BOUNDS = {
     "body.overall_length": ("1.5 m", "18 m"),
     "body.coupling_to_axle": ("0.5 m", "12 m"),
     "body.track": ("0.5 m", "2.8 m"),
+    "body.ventilation": ("500 mm2", "500000 mm2"),
     "wheels.pressure": ("1 bar", "8 bar"),
     "wheels.nut_torque": ("30 N*m", "400 N*m"),
     "max_contents": ("0.5 kg", "1000 kg"),
     "fuse": ("0.5 A", "200 A"),
+    "run": ("0.1 m", "30 m"),
+    "section": ("0.5 mm2", "120 mm2"),
     "mass": ("0 kg", "500 kg"),
 }  # fmt: skip
 
