@@ -24,8 +24,6 @@ from generator.model.manual import HoleValue, Manual, Notice, VanDrawing, Workin
 from generator.model.numbers import DataTable, Number
 from generator.model.site import Edition, Finished, Rendered
 
-_MONTHS = "January February March April May June July August September October November December"
-
 
 def fill(manual: Manual, rendered: Rendered, edition: Edition, folder: str) -> Finished:
     """Return every file of one manual; the only way from a page to a file.
@@ -45,7 +43,7 @@ def fill(manual: Manual, rendered: Rendered, edition: Edition, folder: str) -> F
     settled = _settled(manual, rendered, names, folder)
     kept_out = names["site/single"]
     plain = {**assets, MANIFEST: app_manifest(manual, names)}
-    made = {"edition/number": str(edition.number), "edition/date": _day(edition)}
+    made = {"edition/number": str(edition.number), "edition/date": edition.day_in_words}
     finished = {path: finish(html, made).encode("utf-8") for path, html in settled.items()}
     keep = {path: content for path, content in {**plain, **finished}.items() if path != kept_out}
     source = rendered.assets[WORKER].decode("utf-8")
@@ -94,11 +92,6 @@ def _lost(manual: Manual, rendered: Rendered, folder: str) -> str:
         found = re.search(rf"<{tag}>(.*?)</{tag}>", html, re.DOTALL)
         own[name] = style_source(found.group(1) if found else "").strip("'").removeprefix("sha256-")
     return settle(html, {**manual.values, **own}, {}, "", draw, LOST)
-
-
-def _day(edition: Edition) -> str:
-    """Return the day in words; strftime would ask the computer's language."""
-    return f"{edition.day.day} {_MONTHS.split()[edition.day.month - 1]} {edition.day.year}"
 
 
 def draw(value: HoleValue, root: str) -> Markup:

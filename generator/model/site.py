@@ -7,6 +7,11 @@ from datetime import date
 from generator.model.numbers import Number  # noqa: F401
 from generator.model.reviews import Review
 
+_MONTHS = (
+    *("January", "February", "March", "April", "May", "June"),
+    *("July", "August", "September", "October", "November", "December"),
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rendered:
@@ -19,6 +24,7 @@ class Rendered:
     pages: Mapping[str, str]  # by ``page_key(page)``
     assets: Mapping[str, bytes]  # "style.css", "van.js", "icon-192.png" ...
     toolchain: str = ""
+    pictures: Mapping[str, str] = field(default_factory=dict)  # SVG by name: "alert" and codes of signs
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +33,11 @@ class Edition:
 
     number: int
     day: date
+
+    @property
+    def day_in_words(self) -> str:
+        """The day as pages and paper show it; strftime would ask the computer's language."""
+        return f"{self.day.day} {_MONTHS[self.day.month - 1]} {self.day.year}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,25 +8,8 @@ from collections.abc import Mapping
 from markupsafe import Markup
 
 from generator.model.content import SafetyMessage
+from generator.model.signs import MEANINGS
 from generator.render.element import NOTHING, element, joined
-
-# Referent of each sign the template draws, in our words (ISO 7010; codes and meanings as listed in public registers).
-MEANINGS: Mapping[str, str] = {
-    "M002": "Read the instructions",
-    "M009": "Wear gloves",
-    "P003": "No flames, no smoking",
-    "P011": "No water on this fire",
-    "W001": "General warning",
-    "W012": "Electricity",
-    "W016": "Poisonous",
-    "W017": "Hot surface",
-    "W019": "Crushing",
-    "W021": "Catches fire",
-    "W023": "Burns skin and eyes",
-    "W024": "Crushed hands",
-    "W026": "Battery charging",
-    "W041": "No air to breathe",
-}
 
 
 def message_box(message: SafetyMessage, pictures: Mapping[str, Markup]) -> Markup:

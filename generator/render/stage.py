@@ -29,7 +29,7 @@ def render(pages: Iterable[Page], template: Path, scratch: Path) -> Rendered:
     kit = read_template(template)
     sheets = {page_key(page): page for page in pages}
     site = build_site({key: _sheet(page, kit) for key, page in sheets.items()}, template, scratch)
-    return Rendered(pages=site.pages, assets=_assets(kit, site), toolchain=_toolchain(kit))
+    return Rendered(pages=site.pages, assets=_assets(kit, site), toolchain=_toolchain(kit), pictures=dict(kit.pictures))
 
 
 def _sheet(page: Page, kit: Template) -> Sheet:

@@ -1,0 +1,21 @@
+"""What the safety signs mean, in words: beside each picture stands what it says."""
+
+from collections.abc import Mapping
+
+# Referent of each sign the template draws, in our words (ISO 7010; codes and meanings as listed in public registers).
+MEANINGS: Mapping[str, str] = {
+    "M002": "Read the instructions",
+    "M009": "Wear gloves",
+    "P003": "No flames, no smoking",
+    "P011": "No water on this fire",
+    "W001": "General warning",
+    "W012": "Electricity",
+    "W016": "Poisonous",
+    "W017": "Hot surface",
+    "W019": "Crushing",
+    "W021": "Catches fire",
+    "W023": "Burns skin and eyes",
+    "W024": "Crushed hands",
+    "W026": "Battery charging",
+    "W041": "No air to breathe",
+}
