@@ -4,18 +4,17 @@ What may be loaded within these limits is worked out in ``masses``.
 """
 
 from generator.compute.declare import Answer, Recipe, Rows, number, table
-from generator.compute.fitted import BALL_NEEDS, KG, MASS_NEEDS, Shift, added, nothing, shifts, total
+from generator.compute.fitted import BALL_NEEDS, KG, MASS_NEEDS, Shift, as_fitted, nothing, shifts
 from generator.compute.inputs import Inputs
 from generator.compute.margins import CLOSE, against, over
+from generator.compute.moments import STATICS, lever, share_on_ball
 from generator.compute.sheet import place_title
 from generator.compute.showing import down, exact, signed, up
 from generator.errors import Fault, Level
-from generator.model.caravan import Place
 from generator.model.numbers import Verdict
 from generator.units import Quantity, Rounding, rounded
 
 GROUP = "Ball load"
-_STATICS = "statics: moments about the axle, or the middle of two axles"
 _PLATES = ("masses.max_ball_load", "coupling.max_ball_load")
 _OF_PLATE = {"masses.max_ball_load": "the van's own plate", "coupling.max_ball_load": "the plate of the coupling"}
 
@@ -53,7 +52,7 @@ def max_ball_load(given: Inputs) -> Answer:
         "Ball load of the unladen van, and for each thing fitted beside it mass x (L - x) / L, with L from coupling to"
         " axle and x from coupling to the thing."
     ),
-    source=_STATICS,
+    source=STATICS,
 )
 def ball_load_empty(given: Inputs) -> Answer:
     """Return N = N0 + sum of m (L - x) / L over what the unladen van does not hold."""
@@ -67,7 +66,7 @@ def ball_load_empty(given: Inputs) -> Answer:
         limit=limit,
         sentence=f"{up(ball, KG)} on the towball before you load. Limit {given.shown('max-ball-load')}.",
         verdict=verdict,
-        faults=(*_ball_faults(given, ball, limit, verdict), *_axle_faults(given, ball, total(added(given)))),
+        faults=(*_ball_faults(given, ball, limit, verdict), *_axle_faults(given, ball)),
     )
 
 
@@ -75,18 +74,6 @@ def _moved(given: Inputs, shift: Shift) -> Quantity:
     """Return by how much ``shift`` changes the ball load."""
     moved: Quantity = shift.mass * share_on_ball(given, shift.behind)
     return moved
-
-
-def share_on_ball(given: Inputs, behind: Quantity) -> Quantity:
-    """Return the share of a mass that rests on the towball: (L - x) / L, negative behind the axle."""
-    axle = given.positive("body.coupling_to_axle")
-    share: Quantity = (axle - behind) / axle
-    return share
-
-
-def lever(given: Inputs, place: Place) -> Quantity:
-    """Return the share of a mass at ``place`` that rests on the towball."""
-    return share_on_ball(given, given.behind_coupling(place))
 
 
 def _ball_faults(given: Inputs, ball: Quantity, limit: Quantity, verdict: Verdict) -> tuple[Fault, ...]:
@@ -102,11 +89,11 @@ def _ball_faults(given: Inputs, ball: Quantity, limit: Quantity, verdict: Verdic
     return ()
 
 
-def _axle_faults(given: Inputs, ball: Quantity, extra: Quantity) -> tuple[Fault, ...]:
+def _axle_faults(given: Inputs, ball: Quantity) -> tuple[Fault, ...]:
     """Return the fault of an axle, or two axles together, over ``max_axle`` before anything is loaded."""
     if not given.known("masses.max_axle"):
         return ()
-    limit, carried = given.quantity("masses.max_axle"), given.quantity("masses.unladen") + extra - ball
+    limit, carried = given.quantity("masses.max_axle"), as_fitted(given) - ball
     if not over(carried, limit):
         return ()
     message = f"the axle carries {up(carried, KG, 1)} as fitted, over its limit of {exact(limit)}"
@@ -160,7 +147,7 @@ def _shares(given: Inputs) -> str:
     head=("Place", "10 kg here changes it by"),
     rounding=Rounding.UP,
     method="10 kg x (L - x) / L, with L from coupling to axle and x from coupling to the place.",
-    source=_STATICS,
+    source=STATICS,
 )
 def ball_load_change(given: Inputs) -> Rows:
     """Return a row for each place behind the coupling, rounded away from zero."""

@@ -93,15 +93,19 @@ def _heavier(given: Inputs, held: Held) -> Item | None:
     return Item(key=now.key, title=f"{now.title}, heavier than weighed", mass=more, code=now.code)
 
 
+def as_fitted(given: Inputs) -> Quantity:
+    """Return the mass of the van with everything fitted, nothing loaded; needs ``masses.unladen`` too."""
+    mass: Quantity = given.positive("masses.unladen") + total(added(given))
+    return mass
+
+
 def shifts(given: Inputs) -> tuple[Shift, ...]:
     """Return every mass that the ball load of the unladen van does not hold as it is fitted.
 
     Raises:
         NotKnown: a mass, or where it sits, is not known.
     """
-    found = [
-        Shift(mass_of(given, fitted), _behind(given, fitted, first_code(fitted))) for fitted in given.outside_ball_load
-    ]
+    found = [Shift(mass_of(given, fitted), behind(given, fitted)) for fitted in given.outside_ball_load]
     for held in given.held_in_ball_load:
         found += _exchanged(given, held)
     return tuple(found)
@@ -116,12 +120,18 @@ def _exchanged(given: Inputs, held: Held) -> list[Shift]:
         return []
     behind_before = held.behind.get(code_before)
     if behind_before is None:
-        behind_before = _behind(given, was, code_before)
+        behind_before = behind(given, was)
     taken: Quantity = nothing() - before
-    return [Shift(mass, _behind(given, now, code)), Shift(taken, behind_before)]
+    return [Shift(mass, behind(given, now)), Shift(taken, behind_before)]
 
 
-def _behind(given: Inputs, fitted: Equipment, code: str) -> Quantity:
+def behind(given: Inputs, fitted: Equipment) -> Quantity:
+    """Return how far behind the coupling a piece of equipment is taken to sit.
+
+    Raises:
+        NotKnown: the build sheet does not say.
+    """
+    code = first_code(fitted)
     if not code:
         raise NotKnown(f"the place of the {lower_first(equipment_title(fitted))} off the build sheet")
     return given.behind_coupling(given.place(code))

@@ -1,11 +1,12 @@
-"""How heavy the van may be and what may still be loaded.
+"""How heavy the van may be, what may still be loaded, and what the payload is used for.
 
-Room left in each place is worked out in ``room``, the ball load in ``ball_load``.
+Room left in each place is worked out in ``room``, the ball load in ``ball_load``, what tanks weigh in ``liquids``.
 """
 
-from generator.compute.declare import Answer, Recipe, number
+from generator.compute.declare import Answer, Recipe, Rows, number, table
 from generator.compute.fitted import KG, MASS_NEEDS, added, total
 from generator.compute.inputs import Inputs
+from generator.compute.liquids import LIQUID_NEEDS, LIQUID_OPTIONAL, liquids
 from generator.compute.margins import THIN_PAYLOAD, over
 from generator.compute.showing import down, exact, up
 from generator.errors import Fault, Level
@@ -30,52 +31,170 @@ def max_laden(given: Inputs) -> Quantity:
     return given.positive("masses.max_laden")
 
 
+# How heavy the van may get: the plate, or less where axle and towball together carry less.
+HEAVIEST_NEEDS = ("masses.max_laden",)
+HEAVIEST_OPTIONAL = ("masses.max_axle", "masses.max_ball_load", "coupling.max_ball_load")
+
+
+def heaviest(given: Inputs) -> Quantity:
+    """Return the most the van may weigh: its plate, or what axle and towball may carry together if that is less.
+
+    Formula: W = A + N, the axle load and the ball load of one van.
+    """
+    laden = given.positive("masses.max_laden")
+    if not all(given.known(path) for path in HEAVIEST_OPTIONAL):
+        return laden
+    axle, van, coupling = (given.positive(path) for path in HEAVIEST_OPTIONAL)
+    together: Quantity = axle + min(van, coupling)
+    return min(laden, together)
+
+
 @number(
     "payload",
     group=GROUP,
     title="What you may still load",
-    needs=("masses.max_laden", "masses.unladen", *MASS_NEEDS),
+    needs=(*HEAVIEST_NEEDS, "masses.unladen", *MASS_NEEDS),
+    optional=HEAVIEST_OPTIONAL,
     unit=KG,
     rounding=Rounding.DOWN,
     method=(
         "Maximum laden mass less unladen mass, less everything fitted that the unladen mass does not include, and less"
-        " what fitted equipment weighs more than what the van was weighed with."
+        " what fitted equipment weighs more than what the van was weighed with. Where axle and towball together may"
+        " carry less than the maximum laden mass, that counts instead."
     ),
     source="definition of user payload, Regulation (EU) 1230/2012 article 2",
 )
 def payload(given: Inputs) -> Answer:
-    """Return what is left of the maximum laden mass: m = max - unladen - sum of what is fitted beside it."""
-    limit, unladen = given.positive("masses.max_laden"), given.positive("masses.unladen")
+    """Return what is left of the mass the van may have: m = max - unladen - sum of what is fitted beside it."""
+    limit, unladen = heaviest(given), given.positive("masses.unladen")
     extra = total(added(given))
     left: Quantity = limit - unladen - extra
     thin = bool(left < limit * THIN_PAYLOAD)
+    capped = bool(limit < given.quantity("masses.max_laden"))
+    most = "all that axle and towball may carry" if capped else "its limit"
     return Answer(
         value=left,
         limit=limit,
-        sentence=f"{down(left, KG)} may still go in. Then the van weighs {exact(limit)}, its limit.",
+        sentence=f"{down(left, KG)} may still go in. Then the van weighs {down(limit, KG, 1)}, {most}.",
         verdict=Verdict.CLOSE if thin else Verdict.WITHIN,
-        faults=_payload_faults(given, left, thin, extra),
+        faults=(*_payload_faults(given, limit, left, thin, extra), *(_capped_faults(given, limit) if capped else ())),
     )
 
 
-def _payload_faults(given: Inputs, left: Quantity, thin: bool, extra: Quantity) -> tuple[Fault, ...]:
-    limit, unladen = given.quantity("masses.max_laden"), given.quantity("masses.unladen")
-    if over(unladen, limit):
-        message = f"the unladen mass of {exact(unladen)} is over the maximum laden mass of {exact(limit)}"
+def _capped_faults(given: Inputs, limit: Quantity) -> tuple[Fault, ...]:
+    laden = given.quantity("masses.max_laden")
+    message = (
+        f"the plates of axle and towball carry {down(limit, KG, 1)} together, less than the maximum laden mass of"
+        f" {exact(laden)}: payload is counted from {down(limit, KG, 1)}"
+    )
+    hint = "compare max_axle and max_ball_load with the plates"
+    return (Fault(message, given.source("masses.max_laden"), hint, Level.WARNING),)
+
+
+def _payload_faults(given: Inputs, limit: Quantity, left: Quantity, thin: bool, extra: Quantity) -> tuple[Fault, ...]:
+    unladen, laden = given.quantity("masses.unladen"), given.quantity("masses.max_laden")
+    if over(unladen, laden):
+        message = f"the unladen mass of {exact(unladen)} is over the maximum laden mass of {exact(laden)}"
         return (Fault(message, given.source("masses.unladen")),)
     if not left.magnitude > 0:
         message = (
             f"no payload is left: {exact(unladen)} unladen and {up(extra, KG, 1)} of fitted equipment"
-            f" reach the maximum laden mass of {exact(limit)}"
+            f" reach {_named(limit, laden)}"
         )
         return (Fault(message, given.source("masses.max_laden"), "list in unladen_includes what the mass holds"),)
     if thin:
         message = (
-            f"thin margin: the payload of {down(left, KG)} is less than {THIN_PAYLOAD:.0%}"
-            f" of the maximum laden mass of {exact(limit)}"
+            f"thin margin: the payload of {down(left, KG)} is less than {THIN_PAYLOAD:.0%} of {_named(limit, laden)}"
         )
         return (Fault(message, given.source("masses.max_laden"), level=Level.WARNING),)
     return ()
 
 
-RECIPES: tuple[Recipe, ...] = (max_laden, payload)
+def _named(limit: Quantity, laden: Quantity) -> str:
+    plate = "the maximum laden mass of" if limit == laden else "what axle and towball may carry together,"
+    return f"{plate} {down(limit, KG, 1)}"
+
+
+@table(
+    "payload-use",
+    group=GROUP,
+    title="Where the payload goes",
+    needs=(*HEAVIEST_NEEDS, "masses.unladen", *MASS_NEEDS, *LIQUID_NEEDS),
+    optional=(*HEAVIEST_OPTIONAL, *LIQUID_OPTIONAL),
+    head=("What", "It weighs", "Left after it"),
+    rounding=Rounding.DOWN,
+    method=(
+        "From the most the van may weigh, the unladen mass, each thing fitted beside it, and water to set out with are"
+        " taken away in turn; a litre of water counts as 1 kg."
+    ),
+    source=payload.declared.source,
+)
+def payload_use(given: Inputs) -> Rows:
+    """Return a row for each mass with what is left after it; water to set out with comes last."""
+    taken = [("The van without load", given.positive("masses.unladen"))]
+    taken += [(item.title, item.mass) for item in added(given)]
+    taken += [(f"{liquid.name}, full", liquid.mass) for liquid in liquids(given) if liquid.role == "use"]
+    rows, left = [], heaviest(given)
+    for name, mass in taken:
+        left = left - mass
+        rows.append((name, up(mass, KG, 1), down(left, KG, 1)))
+    return Rows(rows=tuple(rows), note=f"The most the van may weigh is {down(heaviest(given), KG, 1)}.")
+
+
+@number(
+    "payload-with-water",
+    group=GROUP,
+    title="What you may load with the water tank full",
+    all_of=("water-tank",),
+    needs=("water_supply.volume",),
+    uses=("payload",),
+    unit=KG,
+    rounding=Rounding.DOWN,
+    method="What you may still load, less the fresh water tank at 1 kg for each litre.",
+    source="definition; density of water",
+)
+def payload_with_water(given: Inputs) -> Answer:
+    """Return payload - V x 1 kg/L; less than nothing is told, since the tank may be part full."""
+    water: Quantity = (given.positive("water_supply.volume") * Quantity(1.0, "kg/L")).to(KG)
+    left: Quantity = given.number("payload") - water
+    if left.magnitude > 0:
+        sentence = f"A full tank weighs {up(water, KG)}. {down(left, KG)} may go in beside it."
+        return Answer(value=left, sentence=sentence)
+    most = given.number("payload") / Quantity(1.0, "kg/L")
+    message = f"a full water tank of {up(water, KG)} uses up the whole payload of {given.shown('payload')}"
+    return Answer(
+        value=Quantity(0.0, KG),
+        sentence=f"On the road the tank may hold {down(most, 'L')} at most, and then nothing else.",
+        verdict=Verdict.OVER,
+        faults=(Fault(message, given.source("water_supply.volume"), level=Level.WARNING),),
+    )
+
+
+@number(
+    "payload-advice",
+    group=GROUP,
+    title="Payload that is advised",
+    all_of=("payload-advice",),
+    needs=("berths", "body.length"),
+    uses=("payload",),
+    unit=KG,
+    rounding=Rounding.UP,
+    method="10 kg for each berth, 10 kg for each metre of body without drawbar, and 30 kg. Advice, not a limit.",
+    source="EN 1645-2 on the least user payload (from memory; advice only)",
+)
+def payload_advice(given: Inputs) -> Answer:
+    """Return 10 (n + L) + 30 and say whether this van has it."""
+    metres = given.positive("body.length").to("m").magnitude
+    advised = Quantity(10.0 * (given.count("berths") + metres) + 30.0, KG)
+    left = given.number("payload")
+    if left < advised:
+        message = (
+            f"the payload of {down(left, KG)} is less than the {up(advised, KG)} that EN 1645-2 advises (from memory)"
+        )
+        fault = Fault(message, given.source("body.length"), level=Level.WARNING)
+        sentence = f"This van leaves {down(left, KG)}, less than is advised. Pack lightly."
+        return Answer(value=advised, sentence=sentence, faults=(fault,))
+    return Answer(value=advised, sentence=f"This van leaves {down(left, KG)}, which is as much or more.")
+
+
+RECIPES: tuple[Recipe, ...] = (max_laden, payload, payload_with_water, payload_advice, payload_use)

@@ -6,10 +6,11 @@ Payload and ball load are worked out in ``masses`` and ``ball_load``.
 from dataclasses import dataclass
 
 from generator.compute.declare import Answer, Recipe, Rows, places, table
-from generator.compute.fitted import KG, MASS_NEEDS, at_place, nothing, total
+from generator.compute.fitted import KG, MASS_NEEDS, as_fitted, at_place, nothing, total
 from generator.compute.inputs import Inputs
 from generator.compute.margins import over
 from generator.compute.masses import GROUP
+from generator.compute.moments import lever
 from generator.compute.sheet import place_title
 from generator.compute.showing import down, exact, joined, lower_first, up
 from generator.errors import Fault
@@ -31,7 +32,7 @@ class _Bound:
     group=GROUP,
     title="Room left",
     needs=(
-        "masses.max_laden",
+        "masses.unladen",
         "masses.max_axle",
         "body.coupling_to_axle",
         "van.places",
@@ -96,15 +97,14 @@ def _ball_bounds(given: Inputs, place: Place) -> list[_Bound]:
 
     Formula: m = (N_limit - N) / ((L - x) / L), moments about the axle.
     """
-    axle = given.positive("body.coupling_to_axle")
-    lever: Quantity = (axle - given.behind_coupling(place)) / axle
+    share = lever(given, place)
     ball = given.number("ball-load-empty")
-    if lever.magnitude > 0:
-        ahead: Quantity = (given.number("max-ball-load") - ball) / lever
+    if share.magnitude > 0:
+        ahead: Quantity = (given.number("max-ball-load") - ball) / share
         return [_Bound(ahead, f"The ball load limit is {given.shown('max-ball-load')}")]
-    if lever.magnitude < 0:
+    if share.magnitude < 0:
         least = given.assumed("least-ball-load")
-        behind: Quantity = (ball - least) / -lever
+        behind: Quantity = (ball - least) / -share
         return [_Bound(behind, f"The towball must keep {exact(least)}")]
     return []
 
@@ -115,7 +115,7 @@ def _axle_bounds(given: Inputs, place: Place) -> list[_Bound]:
     share: Quantity = given.behind_coupling(place) / axle
     if not share.magnitude > 0:
         return []
-    carried = given.quantity("masses.max_laden") - given.number("payload") - given.number("ball-load-empty")
+    carried = as_fitted(given) - given.number("ball-load-empty")
     left: Quantity = (limit - carried) / share
     return [_Bound(left, f"The axle limit is {exact(limit)}")]
 

@@ -81,6 +81,8 @@ def test_ball_load_and_axle_over_their_plates_are_both_told() -> None:
     with pytest.raises(ComputeError) as raised:
         compute(van(plates={"masses.ball_load_unladen": "101 kg", "masses.max_axle": "1000 kg"}))
     assert [fault.message for fault in raised.value.faults] == [
+        "no payload is left: 1180 kg unladen and 0 kg of fitted equipment reach what axle and towball may carry"
+        " together, 1100 kg",
         "the ball load as fitted is 101 kg, over the limit of 100 kg",
         "the axle carries 1079 kg as fitted, over its limit of 1000 kg",
     ]

@@ -15,8 +15,27 @@ GAS = {"bottles": 2, "bottle": "9 kg", "bottle_tare": "8.6 kg", "fuel": "propane
 
 def test_payload_of_a_published_example() -> None:
     """ATM 3500 kg, tare 2500 kg: payload 1000 kg (an Australian mass guide; published, seen)."""
-    plates = {"masses.unladen": "2500 kg", "masses.max_laden": "3500 kg", "masses.max_axle": "3250 kg"}
-    assert magnitude(compute(van(plates=plates)), "payload", "kg") == pytest.approx(1000)
+    plates = {
+        "masses.unladen": "2500 kg",
+        "masses.max_laden": "3500 kg",
+        "masses.max_axle": "3250 kg",
+        "masses.max_ball_load": "350 kg",
+        "masses.ball_load_unladen": "200 kg",
+    }
+    head = Fit(slot="coupling", parameters={"max_ball_load": "350 kg"}, at="A0")
+    assert magnitude(compute(van(head, plates=plates)), "payload", "kg") == pytest.approx(1000)
+
+
+def test_payload_is_counted_from_what_axle_and_towball_carry_where_that_is_less() -> None:
+    """W = A + N for any van: 1250 kg on the axle and 100 kg on the ball are 1350 kg, whatever the plate of 1400 kg."""
+    found = compute(van(plates={"masses.max_axle": "1250 kg"}))
+    assert magnitude(found, "payload", "kg") == pytest.approx(1350 - 1180)
+    assert found.numbers["payload"].limit == "1350 kg"
+    assert "all that axle and towball may carry" in found.numbers["payload"].sentence
+    assert [fault.message for fault in found.warnings] == [
+        "the plates of axle and towball carry 1350 kg together, less than the maximum laden mass of 1400 kg:"
+        " payload is counted from 1350 kg"
+    ]
 
 
 def test_payload_by_definition() -> None:

@@ -1,0 +1,117 @@
+"""Ball load and axle load in every state of a trip: empty, loaded, with water on board, with water and gas used up.
+
+What a full load is stands in ``loading``, what tanks weigh in ``liquids``.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from generator.compute.ball_load import GROUP
+from generator.compute.declare import Recipe, Rows, table
+from generator.compute.fitted import KG, as_fitted, behind
+from generator.compute.inputs import Inputs
+from generator.compute.liquids import LIQUID_NEEDS, LIQUID_OPTIONAL, liquids
+from generator.compute.loading import FULL_LOAD, LOAD_NEEDS, LOAD_USES, Weight, full_tanks, full_van, guidance
+from generator.compute.margins import against, over
+from generator.compute.masses import HEAVIEST_OPTIONAL
+from generator.compute.moments import STATICS, share_on_ball
+from generator.compute.showing import down, exact, lower_first, up
+from generator.errors import Fault, Level
+from generator.units import Quantity, Rounding
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """The van in one state of a trip."""
+
+    title: str
+    weight: Weight
+
+
+@table(
+    "ball-load-states",
+    group=GROUP,
+    title="Ball load on the way",
+    needs=(*LOAD_NEEDS, *LIQUID_NEEDS),
+    optional=(*HEAVIEST_OPTIONAL, *LIQUID_OPTIONAL),
+    uses=LOAD_USES,
+    head=("The van", "On the towball", "On the wheels", "Judged"),
+    rounding=Rounding.UP,
+    method=(
+        f"Ball load before you load, plus mass x (L - x) / L for each load and each full tank. {FULL_LOAD}"
+        " Water on board leaves less of the payload for load."
+    ),
+    source=STATICS,
+)
+def ball_load_states(given: Inputs) -> Rows:
+    """Return a row for each state of the van on a trip, judged against the plates and the guidance."""
+    states = tuple(_states(given))
+    faults = tuple(fault for state in states if (fault := _state_fault(given, state)) is not None)
+    note = "A state that is over a limit must not go on the road. Move load, or leave some out."
+    return Rows(rows=tuple(_state_row(given, state) for state in states), note=note, faults=faults)
+
+
+def _states(given: Inputs) -> Iterator[State]:
+    tanks = liquids(given)
+    to_use = tuple(tank for tank in tanks if tank.role == "use")
+    waste = tuple(tank for tank in tanks if tank.role == "waste")
+    bare = Weight(as_fitted(given), given.number("ball-load-empty"))
+    yield State("Nothing loaded", bare)
+    for title, some in (("Nothing loaded, water tanks full", to_use), ("Nothing loaded, waste tanks full", waste)):
+        if some:
+            yield State(title, bare.plus(full_tanks(given, some)))
+    full, title = full_van(given), _dry(given)
+    yield State(title, full)
+    water = full_tanks(given, to_use)
+    if to_use and water.mass < given.number("payload"):
+        wet = full_van(given, to_use)
+        yield State("Full load, water tanks full", wet)
+        yield State("The same, water used up", wet.less(water))
+    if given.has("gas.bottle"):
+        yield State(f"{title}, gas used up", full.less(_gas(given)))
+
+
+def _dry(given: Inputs) -> str:
+    return "Full load, tanks empty" if liquids(given) else "Full load"
+
+
+def _gas(given: Inputs) -> Weight:
+    """Return what the gas in all bottles weighs, and what of that rests on the towball."""
+    bottles = next(fitted for fitted in given.equipment if fitted.key == "gas")
+    gas: Quantity = given.quantity("gas.bottle") * given.count("gas.bottles")
+    moved: Quantity = gas * share_on_ball(given, behind(given, bottles))
+    return Weight(gas, moved)
+
+
+def _state_row(given: Inputs, state: State) -> tuple[str, ...]:
+    return state.title, up(state.weight.ball, KG), up(state.weight.wheels, KG), _judged(given, state)
+
+
+def _judged(given: Inputs, state: State) -> str:
+    """Return how a state stands to the plates, gravest first, then to the guidance."""
+    limit, laden = given.number("max-ball-load"), given.quantity("masses.max_laden")
+    told = []
+    if over(state.weight.ball, limit):
+        told.append(f"Over the ball load limit of {down(limit, KG)}")
+    if given.known("masses.max_axle") and over(state.weight.wheels, given.quantity("masses.max_axle")):
+        told.append(f"Over the limit of the wheels, {exact(given.quantity('masses.max_axle'))}")
+    if over(state.weight.mass, laden):
+        told.append(f"Heavier than the {exact(laden)} allowed")
+    if told:
+        return ". ".join(told)
+    if state.weight.ball < guidance(given, state.weight.mass):
+        return f"Less on the towball than guidance, {up(guidance(given, state.weight.mass), KG)}"
+    return against(state.weight.ball, limit).value
+
+
+def _state_fault(given: Inputs, state: State) -> Fault | None:
+    """Return a warning for a state over a limit; that of the plain full load is told by its own number."""
+    judged = _judged(given, state)
+    if not judged.startswith(("Over", "Heavier")) or state.title == _dry(given):
+        return None
+    ball, wheels = up(state.weight.ball, KG, 1), up(state.weight.wheels, KG, 1)
+    message = f"{lower_first(state.title)}: {ball} on the towball and {wheels} on the wheels. {judged}"
+    return Fault(message, given.source("masses.max_laden"), level=Level.WARNING)
+
+
+RECIPES: tuple[Recipe, ...] = (ball_load_states,)
