@@ -19,6 +19,7 @@ else:
 
 ureg.define("mm2 = millimeter ** 2")  # copper sections and vents; powers cannot be typed
 ureg.define("m2 = meter ** 2")
+ureg.define("flushes = count")  # of a toilet
 
 # Squares and cubes only, never one on another: "kg**9**9**9" would keep pint busy for years.
 _UNIT = r"(?!.*\*\*(?![23](?![0-9*])))[A-Za-z%°µ][A-Za-z0-9/*%°µ ]*"
@@ -54,6 +55,7 @@ _SHOWN = {
     "gram / hour": "g/h", "megajoule / hour": "MJ/h", "kilometer / hour": "km/h", "mile_per_hour": "mph",
     "dimensionless": "", "millimeter ** 2": "mm²", "mm2": "mm²", "m2": "m²", "milligram / liter": "mg/L", "millibar": "mbar",
     "gram / liter": "g/L", "liter / minute": "L/min", "year": "years", "month": "months",
+    "watt / kelvin / m2": "W/(m²·K)", "kilogram / hour": "kg/h",
 }  # fmt: skip
 
 

@@ -6,25 +6,12 @@ Which of them a number uses stands in its declaration.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from generator.compute.assumption import HABIT, Assumption, assumption
+from generator.compute.energy_assumptions import ENERGY
 from generator.errors import Fault, Source, SpecError, nearest
 from generator.model.caravan import Caravan
 from generator.model.sourced import Given
 from generator.units import Quantity, UnitError, parse
-
-_HABIT = "common practice, no source"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Assumption:
-    """One assumption; what a build sheet sets must lie between ``least`` and ``most``."""
-
-    id: str
-    title: str
-    default: Quantity
-    unit: str
-    least: float
-    most: float
-    source: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,46 +24,39 @@ class Assumed:
     source: Source | None  # position in the build sheet that set it
 
 
-def _assumption(id: str, title: str, default: float, unit: str, span: tuple[float, float], source: str) -> Assumption:
-    least, most = span
-    return Assumption(
-        id=id, title=title, default=Quantity(default, unit), unit=unit, least=least, most=most, source=source
-    )
-
-
 _DAY = (0.0, 24.0)
 _ALL = (
-    _assumption("gas-hours-hob", "Hob at full flame, each day", 1, "h", _DAY, _HABIT),
-    _assumption("gas-hours-grill", "Grill at full flame, each day", 0.25, "h", _DAY, _HABIT),
-    _assumption("gas-hours-oven", "Oven at full flame, each day", 0.5, "h", _DAY, _HABIT),
+    assumption("gas-hours-hob", "Hob at full flame, each day", 1, "h", _DAY, HABIT),
+    assumption("gas-hours-grill", "Grill at full flame, each day", 0.25, "h", _DAY, HABIT),
+    assumption("gas-hours-oven", "Oven at full flame, each day", 0.5, "h", _DAY, HABIT),
     # 15 g/h as a mean of the day against 35 g/h with the burner lit is ten hours of 24.
-    _assumption("gas-hours-fridge", "Fridge burner at full flame, each day", 10, "h", _DAY, _HABIT),
-    _assumption("gas-hours-water-tank", "Water heater burner, each day", 1, "h", _DAY, _HABIT),
-    _assumption("gas-hours-water-instant", "Hot water drawn, each day", 0.25, "h", _DAY, _HABIT),
-    _assumption("gas-hours-heating-cold", "Heating at full output, each day in cold weather", 6, "h", _DAY, _HABIT),
-    _assumption("gas-hours-heating-mild", "Heating at full output, each day in mild weather", 1, "h", _DAY, _HABIT),
-    _assumption("gas-hours-other", "Any other appliance at full flame, each day", 1, "h", _DAY, _HABIT),
-    _assumption("lpg-mix-propane", "Propane in the mix, by mass", 60, "percent", (0, 100), _HABIT),
-    _assumption("water-use", "Water for each person, each day", 15, "L", (1, 500), _HABIT),
-    _assumption(
+    assumption("gas-hours-fridge", "Fridge burner at full flame, each day", 10, "h", _DAY, HABIT),
+    assumption("gas-hours-water-tank", "Water heater burner, each day", 1, "h", _DAY, HABIT),
+    assumption("gas-hours-water-instant", "Hot water drawn, each day", 0.25, "h", _DAY, HABIT),
+    assumption("gas-hours-heating-cold", "Heating at full output, each day in cold weather", 6, "h", _DAY, HABIT),
+    assumption("gas-hours-heating-mild", "Heating at full output, each day in mild weather", 1, "h", _DAY, HABIT),
+    assumption("gas-hours-other", "Any other appliance at full flame, each day", 1, "h", _DAY, HABIT),
+    assumption("lpg-mix-propane", "Propane in the mix, by mass", 60, "percent", (0, 100), HABIT),
+    assumption("water-use", "Water for each person, each day", 15, "L", (1, 500), HABIT),
+    assumption(
         "sanitising-chlorine", "Free chlorine in the tank", 50, "mg/L", (1, 500), "BS 8558 and EN 806-4 (from memory)"
     ),
-    _assumption(
+    assumption(
         "sanitising-contact", "Time the water stands", 60, "min", (1, 1440), "BS 8558 and EN 806-4 (from memory)"
     ),
-    _assumption(
+    assumption(
         "sanitiser-strength",
         "Available chlorine in the product",
         40,
         "g/L",
         (1, 200),
-        f"{_HABIT}: read the label of the product",
+        f"{HABIT}: read the label of the product",
     ),
-    _assumption("cold-water", "Temperature of the cold water", 15, "degC", (0, 40), _HABIT),
-    _assumption(
-        "gas-water-efficiency", "Share of the flame's heat that reaches the water", 80, "percent", (1, 100), _HABIT
+    assumption("cold-water", "Temperature of the cold water", 15, "degC", (0, 40), HABIT),
+    assumption(
+        "gas-water-efficiency", "Share of the flame's heat that reaches the water", 80, "percent", (1, 100), HABIT
     ),
-    _assumption(
+    assumption(
         "mains-water-efficiency",
         "Share of the element's heat that reaches the water",
         100,
@@ -84,9 +64,7 @@ _ALL = (
         (1, 100),
         "an element in the water gives it all its heat; losses of the tank are left out",
     ),
-    # Read by no number so far: the yield of a panel by month will need it, and build sheets state it already.
-    _assumption("latitude", "Latitude where the van is used most", 50, "deg", (-90, 90), _HABIT),
-    _assumption(
+    assumption(
         "least-ball-load",
         "Least ball load to keep on the towball",
         25,
@@ -94,6 +72,7 @@ _ALL = (
         (0, 500),
         "EU type approval asks for at most 25 kg as the least load on the coupling (from memory)",
     ),
+    *ENERGY,
 )
 
 ASSUMPTIONS: Mapping[str, Assumption] = {each.id: each for each in _ALL}
@@ -105,7 +84,7 @@ def assumed(caravan: Caravan) -> dict[str, Assumed]:
     Raises:
         SpecError: the build sheet sets one that does not exist, or to something it cannot be.
     """
-    held = {each.id: Assumed(title=each.title, value=each.default, where=each.source, source=None) for each in _ALL}
+    held = {each.id: _default(each, caravan.market.id) for each in _ALL}
     faults: list[Fault] = []
     for id, given in caravan.assume.items():
         assert isinstance(given, Given)
@@ -116,6 +95,11 @@ def assumed(caravan: Caravan) -> dict[str, Assumed]:
     if faults:
         raise SpecError(*faults)
     return held
+
+
+def _default(known: Assumption, market: str) -> Assumed:
+    value = known.by_market.get(market, known.default)
+    return Assumed(title=known.title, value=value, where=known.source, source=None)
 
 
 def _set(id: str, given: Given[str]) -> Assumed:
