@@ -53,9 +53,9 @@ _SHOWN = {
     "day": "days", "ampere": "A", "volt": "V", "watt": "W", "kilowatt": "kW", "watt_hour": "Wh",
     "kilowatt_hour": "kWh", "ampere_hour": "Ah", "ampere * hour": "Ah", "kilonewton": "kN",
     "gram / hour": "g/h", "megajoule / hour": "MJ/h", "kilometer / hour": "km/h", "mile_per_hour": "mph",
-    "dimensionless": "", "millimeter ** 2": "mm²", "mm2": "mm²", "m2": "m²", "milligram / liter": "mg/L", "millibar": "mbar",
+    "dimensionless": "", "millimeter ** 2": "mm²", "mm2": "mm²", "m2": "m²", "milligram / liter": "mg/L",
     "gram / liter": "g/L", "liter / minute": "L/min", "year": "years", "month": "months",
-    "watt / kelvin / m2": "W/(m²·K)", "kilogram / hour": "kg/h",
+    "watt / kelvin / m2": "W/(m²·K)", "kilogram / hour": "kg/h", "millibar": "mbar",
 }  # fmt: skip
 
 
