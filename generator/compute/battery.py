@@ -1,15 +1,19 @@
-"""What the leisure battery holds, how long it lasts, and the solar panel that feeds it.
+"""What the leisure battery holds, what a day takes out of it, and how long it lasts with nothing charging it.
 
-Charging and the sun by month are left to others.
+Charging stands in ``charging``, the sun in ``solar``, heavy draws in ``mover``.
 """
 
-from generator.compute.declare import Answer, Recipe, number
+from generator.compute.declare import Answer, Recipe, Rows, number, table
 from generator.compute.inputs import Inputs, NotKnown
-from generator.compute.showing import half_days
+from generator.compute.sheet import equipment_title
+from generator.compute.showing import half_days, joined, up
+from generator.model.caravan import Equipment
 from generator.units import Quantity, Rounding
 
 GROUP = "12 V"
 ENERGY = "Wh"
+LOADS = "*.daily_12v"
+_HABIT = "a typical day stands in the catalogue and is common practice, no source"
 
 
 @number(
@@ -31,43 +35,70 @@ def battery_usable(given: Inputs) -> Quantity:
 
 
 @number(
+    "daily-12v",
+    group=GROUP,
+    title="12 V used in a typical day",
+    all_of=("battery",),
+    needs=(LOADS,),
+    unit=ENERGY,
+    rounding=Rounding.UP,
+    method="Sum of what everything fitted takes in a typical day; what you plug in comes on top.",
+    source=f"sum; {_HABIT}",
+)
+def daily_12v(given: Inputs) -> Quantity:
+    """Return what everything fitted takes in a day."""
+    loads = (given.quantity(f"{fitted.key}.daily_12v") for fitted in given.fitted(LOADS))
+    together: Quantity = sum(loads, Quantity(0.0, ENERGY))
+    if not together.magnitude > 0:
+        raise NotKnown("what you connect off its own rating plate")
+    return together
+
+
+@number(
     "battery-days",
     group=GROUP,
     title="Days the battery lasts",
     all_of=("battery",),
-    needs=("*.daily_12v",),
-    uses=("battery-usable",),
+    needs=(),
+    uses=("battery-usable", "daily-12v"),
     unit="day",
     rounding=Rounding.DOWN,
     digits=1,
     method="Energy the battery gives over what everything fitted takes in a typical day; half days, rounded down.",
-    source="definition of electric energy; a typical day stands in the catalogue and is common practice, no source",
+    source=f"definition of electric energy; {_HABIT}",
 )
 def battery_days(given: Inputs) -> Answer:
     """Return how long the battery lasts with nothing charging it."""
-    usable = given.number("battery-usable")
-    loads = (given.quantity(f"{fitted.key}.daily_12v") for fitted in given.fitted("*.daily_12v"))
-    together: Quantity = sum(loads, Quantity(0.0, ENERGY))
-    if not together.magnitude > 0:
-        raise NotKnown("what you connect off its own rating plate")
-    days: Quantity = usable / (together / Quantity(1.0, "day"))
+    days: Quantity = given.number("battery-usable") / (given.number("daily-12v") / Quantity(1.0, "day"))
     return Answer(value=days, shown=half_days(days))
 
 
-@number(
-    "solar-panel",
-    group="Solar",
-    title="Solar panel",
-    all_of=("solar",),
-    needs=("solar.panel",),
-    unit="W",
-    rounding=Rounding.DOWN,
-    method="Read off the label of the panel: its power in full sun, square on.",
-    source="the label of the panel",
+@table(
+    "daily-12v-loads",
+    group=GROUP,
+    title="What takes 12 V in a typical day",
+    all_of=("battery",),
+    needs=("battery.voltage", LOADS),
+    head=("Appliance", "Energy", "Charge"),
+    rounding=Rounding.UP,
+    method="As the catalogue or the build sheet says; charge is energy over the voltage of the battery.",
+    source=_HABIT,
 )
-def solar_panel(given: Inputs) -> Quantity:
-    """Return the power of the panel."""
-    return given.positive("solar.panel")
+def daily_12v_loads(given: Inputs) -> Rows:
+    """Return a row for each load, the largest first; one that is not known comes before them."""
+    voltage = given.positive("battery.voltage")
+    found = sorted((_row(given, fitted, voltage) for fitted in given.fitted(LOADS)), key=lambda item: -item[0])
+    note = "What you plug into a 12 V socket comes on top."
+    return Rows(rows=tuple(cells for _, cells in found), note=note)
 
 
-RECIPES: tuple[Recipe, ...] = (battery_usable, battery_days, solar_panel)
+def _row(given: Inputs, fitted: Equipment, voltage: Quantity) -> tuple[float, tuple[str, ...]]:
+    title = equipment_title(fitted)
+    try:
+        energy = given.quantity(f"{fitted.key}.daily_12v")
+    except NotKnown as unknown:
+        return float("inf"), (title, "Not known", f"Read {joined(unknown.missing)}.")
+    return float(energy.to(ENERGY).magnitude), (title, up(energy, ENERGY), up(energy / voltage, "Ah", 1))
+
+
+RECIPES: tuple[Recipe, ...] = (battery_usable, daily_12v, battery_days, daily_12v_loads)

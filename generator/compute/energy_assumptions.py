@@ -6,6 +6,7 @@ What they mean and how a build sheet sets them stands in ``assumption`` and ``as
 from generator.compute.assumption import HABIT, Assumption, assumption
 
 _SHARE = (1.0, 100.0)
+_SKY = "at or below monthly means of places of the market over the light above the air (UK: NASA POWER 2001 to 2020)"
 
 ENERGY: tuple[Assumption, ...] = (
     # --- gas in the cold
@@ -60,7 +61,7 @@ ENERGY: tuple[Assumption, ...] = (
         30,
         "percent",
         _SHARE,
-        "at or below monthly means of the market's places over the sunlight above the air (UK: NASA POWER 2001 to 2020)",
+        _SKY,
         uk=28,
         eu=26,
         nz=42,
@@ -72,7 +73,7 @@ ENERGY: tuple[Assumption, ...] = (
         40,
         "percent",
         _SHARE,
-        "at or below monthly means of the market's places over the sunlight above the air (UK: NASA POWER 2001 to 2020)",
+        _SKY,
         uk=38,
         eu=42,
         nz=46,

@@ -1,17 +1,16 @@
-"""How long the gas lasts: what each appliance burns, hours and days of one bottle, the regulator.
+"""What a bottle holds and weighs, what each appliance burns, and whether the regulator passes it all.
 
-Heating water with gas is worked out in ``water_heating``.
+Typical days stand in ``gas_days``, cold weather in ``gas_cold``, vents in ``gas_air``, hot water in ``water_heating``.
 """
-
-from dataclasses import dataclass
 
 from generator.compute.declare import Answer, Recipe, Rows, number, table
 from generator.compute.inputs import Inputs, NotKnown
-from generator.compute.margins import over
+from generator.compute.margins import against
 from generator.compute.sheet import equipment_title
-from generator.compute.showing import down, exact, joined, up, whole_days
+from generator.compute.showing import down, exact, joined, up
 from generator.errors import Fault, Level
 from generator.model.caravan import Equipment
+from generator.model.numbers import Verdict
 from generator.units import Quantity, Rounding
 
 GROUP = "Gas"
@@ -30,8 +29,6 @@ _HEATING_VALUE = {
     ("butane", "net"): Quantity(45.74, "MJ/kg"),
     ("butane", "gross"): Quantity(49.62, "MJ/kg"),
 }
-# Hours at full flame in a typical day, by slot; a water heater's depend on whether it has a tank.
-_HOURS = {"hob": "gas-hours-hob", "grill": "gas-hours-grill", "oven": "gas-hours-oven", "fridge": "gas-hours-fridge"}
 
 
 def heating_value(given: Inputs, basis: str) -> Quantity:
@@ -72,12 +69,22 @@ def gas_per_bottle(given: Inputs) -> Quantity:
     return given.positive("gas.bottle")
 
 
-@dataclass(frozen=True, slots=True)
-class _Row:
-    """An appliance, its burn rate where it is known, and its row."""
-
-    rate: Quantity | None
-    cells: tuple[str, ...]
+@number(
+    "gas-bottle-mass",
+    group=GROUP,
+    title="One full gas bottle weighs",
+    all_of=("gas",),
+    needs=("gas.bottle", "gas.bottle_tare"),
+    unit="kg",
+    rounding=Rounding.UP,
+    digits=1,
+    method="Gas in the full bottle + the tare stamped on it.",
+    source="the marks on the bottle",
+)
+def gas_bottle_mass(given: Inputs) -> Quantity:
+    """Return the mass of a full bottle."""
+    full: Quantity = given.positive("gas.bottle") + given.positive("gas.bottle_tare")
+    return full
 
 
 @table(
@@ -86,7 +93,7 @@ class _Row:
     title="Hours from one bottle, each flat out",
     all_of=("gas",),
     needs=("gas.bottle", *RATE_NEEDS),
-    optional=("gas.regulator_flow", *RATE_OPTIONAL),
+    optional=RATE_OPTIONAL,
     assumes=RATE_ASSUMES,
     head=("Appliance", "Burns, flat out", "One bottle lasts"),
     rounding=Rounding.DOWN,
@@ -94,81 +101,71 @@ class _Row:
     source=HEAT_SOURCE,
 )
 def gas_hours(given: Inputs) -> Rows:
-    """Return a row for each appliance, and a warning where all together ask more than the regulator passes."""
+    """Return a row for each appliance."""
     bottle = given.positive("gas.bottle")
-    rows = [_row(given, fitted, bottle) for fitted in given.fitted("*.gas_input")]
-    cells = tuple(row.cells for row in rows)
-    rates = [row.rate for row in rows if row.rate is not None]
     note = "Each alone, flat out, from a full bottle. Cold weather and a low bottle give less."
-    return Rows(rows=cells, note=note, faults=_regulator_faults(given, sum(rates, Quantity(0.0, RATE))))
+    return Rows(rows=tuple(_row(given, fitted, bottle) for fitted in given.fitted("*.gas_input")), note=note)
 
 
-def _row(given: Inputs, fitted: Equipment, bottle: Quantity) -> _Row:
+def _row(given: Inputs, fitted: Equipment, bottle: Quantity) -> tuple[str, ...]:
     title = equipment_title(fitted)
     try:
         rate = burn_rate(given, fitted.key)
     except NotKnown as unknown:
-        return _Row(None, (title, "Not known", f"Read {joined(unknown.missing)}."))
-    return _Row(rate, (title, up(rate, RATE), down(bottle / rate, "h")))
-
-
-def _regulator_faults(given: Inputs, together: Quantity) -> tuple[Fault, ...]:
-    """Return a warning where the appliances together ask more than the regulator passes."""
-    if not given.known("gas.regulator_flow"):
-        return ()
-    flow = given.positive("gas.regulator_flow")
-    if not over(together, flow):
-        return ()
-    message = f"all gas appliances together burn {up(together, RATE)}, the regulator passes {exact(flow)}"
-    return (Fault(message, given.source("gas.regulator_flow"), level=Level.WARNING),)
+        return title, "Not known", f"Read {joined(unknown.missing)}."
+    return title, up(rate, RATE), down(bottle / rate, "h")
 
 
 @number(
-    "gas-days-typical",
+    "gas-demand",
     group=GROUP,
-    title="Typical days from one bottle",
+    title="All gas appliances at once",
     all_of=("gas",),
-    needs=("gas.bottle", *RATE_NEEDS),
-    optional=(*RATE_OPTIONAL, "trait.hot-water-instant"),
-    assumes=(
-        *RATE_ASSUMES,
-        *_HOURS.values(),
-        "gas-hours-water-tank",
-        "gas-hours-water-instant",
-        "gas-hours-heating-cold",
-        "gas-hours-heating-mild",
-        "gas-hours-other",
-    ),
-    unit="day",
-    rounding=Rounding.DOWN,
-    method="Contents of one bottle over the sum of what each appliance burns in its assumed hours flat out each day.",
-    source=HEAT_SOURCE,
+    needs=RATE_NEEDS,
+    optional=("gas.regulator_flow", *RATE_OPTIONAL),
+    assumes=RATE_ASSUMES,
+    unit=RATE,
+    rounding=Rounding.UP,
+    method="Sum of what each appliance burns flat out, set against the plate of the regulator.",
+    source=f"sum; the regulator must pass what all of them burn: published worked example; {HEAT_SOURCE}",
 )
-def gas_days_typical(given: Inputs) -> Answer:
-    """Return the days of a bottle; where gas heats the van, those of cold weather, and mild weather beside."""
-    bottle, burners = given.positive("gas.bottle"), given.fitted("*.gas_input")
+def gas_demand(given: Inputs) -> Answer:
+    """Return what all appliances burn flat out; more than the plate of the regulator says is a fault."""
+    burners = burning(given)
+    demand: Quantity = sum((burn_rate(given, fitted.key) for fitted in burners), Quantity(0.0, RATE))
+    if not given.known("gas.regulator_flow"):
+        return Answer(value=demand, sentence="Read the plate of the regulator: it must pass as much or more.")
+    flow = given.positive("gas.regulator_flow")
+    verdict = against(demand, flow)
+    return Answer(
+        value=demand,
+        limit=flow,
+        verdict=verdict,
+        sentence=f"{up(demand, RATE)} with everything flat out. The regulator passes {exact(flow)}.",
+        faults=_regulator_faults(given, demand, flow, verdict),
+    )
+
+
+def burning(given: Inputs) -> tuple[Equipment, ...]:
+    """Return what burns gas.
+
+    Raises:
+        NotKnown: nothing fitted does; a barbecue point feeds what an owner connects.
+    """
+    burners = given.fitted("*.gas_input")
     if not burners:
         raise NotKnown("what you connect off its own rating plate")
-    mild, cold = (bottle / _daily(given, burners, season) for season in ("mild", "cold"))
-    if not any(fitted.slot.id == "room_heater" for fitted in burners):
-        return Answer(value=cold, shown=whole_days(cold))
-    return Answer(value=cold, shown=f"{whole_days(cold)} in cold weather, {whole_days(mild)} in mild weather")
+    return burners
 
 
-def _daily(given: Inputs, burners: tuple[Equipment, ...], season: str) -> Quantity:
-    """Return the gas of a typical day [mass/time]."""
-    shares = (burn_rate(given, fitted.key) * given.assumed(_hours(given, fitted, season)) for fitted in burners)
-    daily: Quantity = sum(shares, Quantity(0.0, "g")) / Quantity(1.0, "day")
-    return daily
+def _regulator_faults(given: Inputs, demand: Quantity, flow: Quantity, verdict: Verdict) -> tuple[Fault, ...]:
+    if verdict is Verdict.WITHIN:
+        return ()
+    at, message = given.source("gas.regulator_flow"), f"all gas appliances together burn {up(demand, RATE)}"
+    if verdict is Verdict.CLOSE:
+        return (Fault(f"thin margin: {message}, the regulator passes {exact(flow)}", at, level=Level.WARNING),)
+    hint = "read the plates again; a regulator that passes more is work for a gas fitter"
+    return (Fault(f"{message}, more than the {exact(flow)} that the regulator passes", at, hint),)
 
 
-def _hours(given: Inputs, fitted: Equipment, season: str) -> str:
-    """Return the assumption that says how long an appliance burns in a day."""
-    if fitted.slot.id == "hot_water":
-        return "gas-hours-water-instant" if given.trait("hot-water-instant") else "gas-hours-water-tank"
-    if fitted.slot.id == "room_heater":
-        return f"gas-hours-heating-{season}"
-    return _HOURS.get(fitted.slot.id, "gas-hours-other")
-
-
-RECIPES: tuple[Recipe, ...] = (gas_per_bottle, gas_hours, gas_days_typical)
+RECIPES: tuple[Recipe, ...] = (gas_per_bottle, gas_bottle_mass, gas_demand, gas_hours)

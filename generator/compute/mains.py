@@ -15,7 +15,7 @@ GROUP = "Mains"
 AMPERE = "A"
 _LOADS = ("*.mains_input", "*.mains_steps")
 _INLETS = {"inlet-15a": Quantity(15.0, AMPERE), "inlet-16a": Quantity(16.0, AMPERE)}
-_INLET_TRAITS = tuple(f"trait.{trait}" for trait in _INLETS)
+INLET_TRAITS = tuple(f"trait.{trait}" for trait in _INLETS)
 
 
 @number(
@@ -83,7 +83,7 @@ def _load_rows(given: Inputs, fitted: Equipment, voltage: Quantity) -> list[tupl
     title="What may run together",
     all_of=("mains",),
     needs=("market.mains_voltage", "market.pitch_ratings", "van.equipment", *_LOADS),
-    optional=_INLET_TRAITS,
+    optional=INLET_TRAITS,
     head=("Supply", "These fit together", "Together they draw"),
     rounding=Rounding.UP,
     method=(
@@ -98,7 +98,7 @@ def mains_combinations(given: Inputs) -> Rows:
     loads = tuple(_load(given, fitted) for fitted in _appliances(given))
     rows: list[tuple[str, ...]] = []
     sentences: list[str] = []
-    for supply in _supplies(given):
+    for supply in supplies(given):
         found, sentence = _on(supply, voltage, loads)
         rows += found
         sentences.append(sentence)
@@ -111,10 +111,15 @@ def _load(given: Inputs, fitted: Equipment) -> Load:
     return Load(name=equipment_title(fitted), steps_w=tuple(float(power.to("W").magnitude) for power in powers))
 
 
-def _supplies(given: Inputs) -> list[Quantity]:
-    """Return the supplies of a pitch, none above what the inlet of the van is made for."""
-    inlet = [rating for trait, rating in _INLETS.items() if given.trait(trait)]
-    return sorted({min([rating, *inlet]) for rating in given.quantities("market.pitch_ratings", AMPERE)})
+def inlet_rating(given: Inputs) -> Quantity:
+    """Return what the inlet of the van is made for; the larger where its kind does not say."""
+    return min([rating for trait, rating in _INLETS.items() if given.trait(trait)], default=max(_INLETS.values()))
+
+
+def supplies(given: Inputs) -> list[Quantity]:
+    """Return the supplies a van may meet, rising, none above what its inlet is made for."""
+    inlet = inlet_rating(given)
+    return sorted({min(rating, inlet) for rating in given.quantities("market.pitch_ratings", AMPERE)})
 
 
 def _on(supply: Quantity, voltage: Quantity, loads: tuple[Load, ...]) -> tuple[list[tuple[str, ...]], str]:

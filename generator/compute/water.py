@@ -1,15 +1,17 @@
-"""Water, waste and toilet: what the tanks hold, how long water lasts, the dose that cleans the system.
+"""Water and waste: what the tanks hold, how long water lasts, the dose that cleans the system, what to drain.
 
-Heating water is worked out in ``water_heating``.
+Heating water is worked out in ``water_heating``, the toilet in ``toilet``.
 """
 
 from generator.compute.declare import Answer, Recipe, number
 from generator.compute.inputs import Inputs
-from generator.compute.showing import exact, half_days, up
+from generator.compute.margins import over
+from generator.compute.showing import down, exact, half_days, up
 from generator.units import Quantity, Rounding
 
-WATER, TOILET = "Water", "Toilet"
+WATER = "Water"
 LITRE = "L"
+_DOSE_SOURCE = "50 mg/L for 60 minutes: BS 8558 and EN 806-4 (from memory)"
 
 
 @number(
@@ -60,7 +62,7 @@ def water_days(given: Inputs) -> Answer:
     unit="mL",
     rounding=Rounding.UP,
     method="Volume x wanted free chlorine over the available chlorine of the product.",
-    source="50 mg/L for 60 minutes: BS 8558 and EN 806-4 (from memory)",
+    source=_DOSE_SOURCE,
 )
 def sanitising_dose(given: Inputs) -> Answer:
     """Return V1 = c2 V2 / c1."""
@@ -93,42 +95,78 @@ def waste_volume(given: Inputs) -> Quantity:
 
 
 @number(
-    "cassette-volume",
-    group=TOILET,
-    title="Toilet cassette",
-    all_of=("toilet-cassette",),
-    needs=("toilet.cassette",),
+    "waste-per-fill",
+    group=WATER,
+    title="Waste water from one fill of fresh water",
+    all_of=("water", "waste"),
+    needs=("waste.volume",),
+    uses=("water-usable",),
+    assumes=("waste-share",),
     unit=LITRE,
-    rounding=Rounding.DOWN,
-    method="Read off the cassette.",
-    source="the label on the cassette",
+    rounding=Rounding.UP,
+    method="Water you can draw x the share of it that ends as waste water, against what the waste holds.",
+    source="definition; the share is common practice, no source",
 )
-def cassette_volume(given: Inputs) -> Quantity:
-    """Return the volume of the cassette."""
-    return given.positive("toilet.cassette")
+def waste_per_fill(given: Inputs) -> Answer:
+    """Return the waste of one fill, and whether it fits."""
+    waste: Quantity = given.number("water-usable") * given.assumed("waste-share")
+    volume = given.positive("waste.volume")
+    if not over(waste, volume):
+        sentence = f"The waste holds {down(volume, LITRE)}: empty it each time you fill fresh water."
+    else:
+        share = down((volume / waste).to("percent"), "percent")
+        sentence = f"The waste holds {down(volume, LITRE)}: it is full when {share} of the fresh water is used."
+    return Answer(value=waste, sentence=sentence)
 
 
 @number(
-    "flush-tank-volume",
-    group=TOILET,
-    title="Flush tank",
-    all_of=("toilet-own-flush",),
-    needs=("toilet.flush_tank",),
-    unit=LITRE,
-    rounding=Rounding.DOWN,
-    method="Read off the label at the filler of the flush tank.",
-    source="the label at the filler",
+    "sanitising-dose-heater",
+    group=WATER,
+    title="Cleaning product on top, for the water heater",
+    all_of=("water", "hot-water-tank"),
+    needs=("hot_water.volume",),
+    assumes=("sanitising-chlorine", "sanitiser-strength"),
+    unit="mL",
+    rounding=Rounding.UP,
+    method="Volume of the heater's tank x wanted free chlorine over the available chlorine of the product.",
+    source=_DOSE_SOURCE,
 )
-def flush_tank_volume(given: Inputs) -> Quantity:
-    """Return the volume of the toilet's own flush tank."""
-    return given.positive("toilet.flush_tank")
+def sanitising_dose_heater(given: Inputs) -> Answer:
+    """Return V1 = c2 V2 / c1 for the water that stands in the heater."""
+    strength = given.assumed("sanitiser-strength")
+    dose: Quantity = given.positive("hot_water.volume") * given.assumed("sanitising-chlorine") / strength
+    return Answer(
+        value=dose,
+        shown=f"{up(dose, 'mL')} if its label says {exact(strength)} of available chlorine",
+        sentence="Only where the heater's own instructions allow chlorine in it.",
+    )
+
+
+@number(
+    "drain-litres",
+    group=WATER,
+    title="Water to drain from a full van",
+    all_of=("water",),
+    needs=("water_supply.volume",),
+    optional=("hot_water.volume", "toilet.flush_tank"),
+    unit=LITRE,
+    rounding=Rounding.UP,
+    method="Volumes of every tank added up; what stands in the pipes comes on top.",
+    source="sum",
+)
+def drain_litres(given: Inputs) -> Quantity:
+    """Return what runs out when everything is drained."""
+    tanks = ("water_supply.volume", "hot_water.volume", "toilet.flush_tank")
+    together: Quantity = sum((given.positive(tank) for tank in tanks if given.has(tank)), Quantity(0.0, LITRE))
+    return together
 
 
 RECIPES: tuple[Recipe, ...] = (
     water_usable,
     water_days,
     sanitising_dose,
+    sanitising_dose_heater,
     waste_volume,
-    cassette_volume,
-    flush_tank_volume,
+    waste_per_fill,
+    drain_litres,
 )

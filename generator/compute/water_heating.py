@@ -1,11 +1,13 @@
-"""How long a tank of cold water takes to get hot, on gas and on mains.
+"""How long a tank of cold water takes to get hot on gas, on mains and on both, and what showers it gives.
 
-What it costs in gas a day is worked out in ``gas``.
+What it costs in gas a day is worked out in ``gas_days``.
 """
 
-from generator.compute.declare import Recipe, number
+from generator.compute.declare import Answer, Recipe, number
 from generator.compute.gas import HEAT_SOURCE, RATE_ASSUMES, heating_value
-from generator.compute.inputs import Inputs
+from generator.compute.inputs import Inputs, Refused
+from generator.compute.showing import down, exact, up
+from generator.errors import Fault
 from generator.units import Quantity, Rounding
 
 GROUP = "Hot water"
@@ -16,13 +18,26 @@ _METHOD = (
     "Mass of water x 4.186 kJ/(kg K) x temperature rise, over power x efficiency; heat lost on the way is left out."
 )
 _SOURCE = "heat capacity of water; efficiency is common practice, no source"
+_TANK = ("hot_water.volume", "hot_water.set_temperature")
+_WAYS_ASSUME = ("gas-water-efficiency", "mains-water-efficiency", *RATE_ASSUMES)
 
 
 def heat_needed(given: Inputs) -> Quantity:
     """Return the heat that takes a tank of cold water to its set temperature: Q = m c (T2 - T1), none if colder."""
-    rise = given.quantity("hot_water.set_temperature") - given.assumed("cold-water")
-    heat: Quantity = given.positive("hot_water.volume") * _DENSITY * _HEAT_CAPACITY * rise
-    return max(heat, Quantity(0.0, "kJ"))
+    heat: Quantity = given.positive("hot_water.volume") * _DENSITY * _HEAT_CAPACITY * _rise(given)
+    return heat
+
+
+def _rise(given: Inputs) -> Quantity:
+    """Return how much hotter than the cold water the tank gets [temperature difference], none if colder."""
+    rise: Quantity = given.quantity("hot_water.set_temperature") - given.assumed("cold-water")
+    return max(rise, Quantity(0.0, "delta_degC"))
+
+
+def _above(warm: Quantity, cold: Quantity) -> Quantity:
+    """Return how much warmer than the cold water a shower is; at least a degree, so that it divides."""
+    above: Quantity = warm - cold
+    return max(above, Quantity(1.0, "delta_degC"))
 
 
 @number(
@@ -38,11 +53,8 @@ def heat_needed(given: Inputs) -> Quantity:
     source=f"{_SOURCE}; {HEAT_SOURCE}",
 )
 def heat_up_gas(given: Inputs) -> Quantity:
-    """Return t = Q / (P eta), with the gas input P on the net basis."""
-    power = given.positive("hot_water.gas_input")
-    if given.basis("hot_water") == "gross":
-        power = power * heating_value(given, "net") / heating_value(given, "gross")
-    duration: Quantity = heat_needed(given) / (power * given.assumed("gas-water-efficiency"))
+    """Return t = Q / (P eta)."""
+    duration: Quantity = heat_needed(given) / _on_gas(given)
     return duration
 
 
@@ -60,9 +72,99 @@ def heat_up_gas(given: Inputs) -> Quantity:
 )
 def heat_up_mains(given: Inputs) -> Quantity:
     """Return t = Q / (P eta)."""
-    power: Quantity = given.positive("hot_water.mains_input") * given.assumed("mains-water-efficiency")
-    duration: Quantity = heat_needed(given) / power
+    duration: Quantity = heat_needed(given) / _on_mains(given)
     return duration
 
 
-RECIPES: tuple[Recipe, ...] = (heat_up_gas, heat_up_mains)
+@number(
+    "heat-up-both",
+    group=GROUP,
+    title="Hot water on gas and mains together, from cold",
+    all_of=("hot-water-tank", "hot-water-gas", "hot-water-mains"),
+    needs=(*_TANK, "hot_water.gas_input", "hot_water.mains_input", "gas.fuel"),
+    assumes=("cold-water", *_WAYS_ASSUME),
+    unit="min",
+    rounding=Rounding.UP,
+    method=_METHOD,
+    source=f"{_SOURCE}; {HEAT_SOURCE}",
+)
+def heat_up_both(given: Inputs) -> Answer:
+    """Return t = Q / (P1 eta1 + P2 eta2)."""
+    duration: Quantity = heat_needed(given) / (_on_gas(given) + _on_mains(given))
+    return Answer(value=duration, sentence="Where the heater's label allows both at once.")
+
+
+@number(
+    "shower-water",
+    group=GROUP,
+    title="Shower water from one hot tank",
+    all_of=("hot-water-tank",),
+    needs=_TANK,
+    assumes=("cold-water", "shower-temperature"),
+    unit="L",
+    rounding=Rounding.DOWN,
+    method="Volume x (set - cold) over (shower - cold): the hot water mixed with cold.",
+    source="energy balance of mixing",
+)
+def shower_water(given: Inputs) -> Answer:
+    """Return V (T2 - T1) / (T - T1); no more than the tank where the shower is as hot as it."""
+    cold, warm = given.assumed("cold-water"), given.assumed("shower-temperature")
+    mixed: Quantity = given.positive("hot_water.volume") * (_rise(given) / _above(warm, cold))
+    mixing = f"Mixed with cold water of {exact(cold)} to {exact(warm)}."
+    return Answer(value=mixed, sentence=f"{mixing} Test it before a child does.")
+
+
+@number(
+    "second-shower",
+    group=GROUP,
+    title="Wait before the second shower",
+    all_of=("hot-water-tank",),
+    needs=_TANK,
+    optional=("hot_water.gas_input", "hot_water.mains_input", "gas.fuel"),
+    uses=("shower-water",),
+    assumes=("cold-water", "shower-water", "shower-temperature", *_WAYS_ASSUME),
+    unit="min",
+    rounding=Rounding.UP,
+    method=(
+        "Heat that one shower takes out of the tank, all of it at most, over power x efficiency; heat lost on the way"
+        " is left out."
+    ),
+    source=f"{_SOURCE}; {HEAT_SOURCE}",
+)
+def second_shower(given: Inputs) -> Answer:
+    """Return how long the heater takes to put back the heat of one shower, by each way it has; the slowest counts."""
+    cold, warm = given.assumed("cold-water"), given.assumed("shower-temperature")
+    shower: Quantity = given.assumed("shower-water") * _DENSITY * _HEAT_CAPACITY * _above(warm, cold)
+    taken = min(shower, heat_needed(given))
+    ways = {"gas": "hot_water.gas_input", "mains": "hot_water.mains_input"}
+    powers = {name: _POWERS[name](given) for name, path in ways.items() if given.has(path)}
+    waits: dict[str, Quantity] = {name: (taken / power).to("min") for name, power in powers.items()}
+    if not waits:
+        raise Refused(Fault("the water heater heats on neither gas nor mains", given.source("hot_water.volume")))
+    tank, one = given.number("shower-water"), given.assumed("shower-water")
+    return Answer(
+        value=max(waits.values()),
+        shown=", ".join(f"{up(wait, 'min')} on {name}" for name, wait in waits.items()),
+        sentence=f"For {exact(one)} a shower. One hot tank gives {down(tank, 'L')}.",
+    )
+
+
+def _on_gas(given: Inputs) -> Quantity:
+    """Return the heat that the flame gives the water [power]; the efficiency belongs to the net input."""
+    power = given.positive("hot_water.gas_input")
+    if given.basis("hot_water") == "gross":
+        power = power * heating_value(given, "net") / heating_value(given, "gross")
+    heat: Quantity = power * given.assumed("gas-water-efficiency")
+    return heat
+
+
+def _on_mains(given: Inputs) -> Quantity:
+    """Return the heat that the element gives the water [power]."""
+    heat: Quantity = given.positive("hot_water.mains_input") * given.assumed("mains-water-efficiency")
+    return heat
+
+
+_POWERS = {"gas": _on_gas, "mains": _on_mains}
+
+
+RECIPES: tuple[Recipe, ...] = (heat_up_gas, heat_up_mains, heat_up_both, shower_water, second_shower)

@@ -1,0 +1,161 @@
+"""How many days the gas lasts: a typical day by weather, one bottle, all bottles.
+
+What each appliance burns stands in ``gas``.
+"""
+
+from generator.compute.declare import Answer, Recipe, Rows, number, table
+from generator.compute.gas import GROUP, HEAT_SOURCE, RATE_ASSUMES, RATE_NEEDS, RATE_OPTIONAL, burn_rate, burning
+from generator.compute.inputs import Inputs, NotKnown
+from generator.compute.sheet import equipment_title
+from generator.compute.showing import exact, joined, up, whole_days
+from generator.model.caravan import Equipment
+from generator.units import Quantity, Rounding
+
+GRAM = "g"
+# Hours at full flame in a typical day, by slot; a water heater's depend on whether it has a tank.
+_HOURS = {"hob": "gas-hours-hob", "grill": "gas-hours-grill", "oven": "gas-hours-oven", "fridge": "gas-hours-fridge"}
+_HEATING = {"cold": "gas-hours-heating-cold", "mild": "gas-hours-heating-mild"}  # none in warm weather
+_WEATHER = ("warm", "mild", "cold")
+_NEEDS = ("gas.bottle", *RATE_NEEDS)
+_OPTIONAL = (*RATE_OPTIONAL, "trait.hot-water-instant")
+_ASSUMES = (
+    *RATE_ASSUMES,
+    *_HOURS.values(),
+    "gas-hours-water-tank",
+    "gas-hours-water-instant",
+    *_HEATING.values(),
+    "gas-hours-other",
+)
+_SOURCE = f"{HEAT_SOURCE}; the hours of a typical day are common practice, no source"
+
+
+def _heats(fitted: Equipment) -> bool:
+    return fitted.slot.id == "room_heater"
+
+
+def _hours(given: Inputs, fitted: Equipment, weather: str) -> Quantity:
+    """Return how long an appliance burns flat out in a typical day."""
+    if _heats(fitted):
+        return given.assumed(_HEATING[weather]) if weather in _HEATING else Quantity(0.0, "h")
+    if fitted.slot.id == "hot_water":
+        return given.assumed("gas-hours-water-instant" if given.trait("hot-water-instant") else "gas-hours-water-tank")
+    return given.assumed(_HOURS.get(fitted.slot.id, "gas-hours-other"))
+
+
+def _day(given: Inputs, weather: str) -> Quantity:
+    """Return the gas of a typical day [mass]."""
+    shares = (burn_rate(given, fitted.key) * _hours(given, fitted, weather) for fitted in burning(given))
+    together: Quantity = sum(shares, Quantity(0.0, GRAM))
+    return together
+
+
+def _lasts(contents: Quantity, day: Quantity) -> Quantity:
+    """Return how long ``contents`` last; a day without any gas counts as a milligram."""
+    lasting: Quantity = contents / (max(day, Quantity(0.001, GRAM)) / Quantity(1.0, "day"))
+    return lasting
+
+
+def _days(given: Inputs, contents: Quantity) -> Answer:
+    """Return the days of ``contents`` in cold weather; where gas heats the van, those of mild weather beside."""
+    cold, mild = (_lasts(contents, _day(given, weather)) for weather in ("cold", "mild"))
+    if not any(_heats(fitted) for fitted in burning(given)):
+        return Answer(value=cold, shown=whole_days(cold))
+    return Answer(value=cold, shown=f"{whole_days(cold)} in cold weather, {whole_days(mild)} in mild weather")
+
+
+@number(
+    "gas-days-typical",
+    group=GROUP,
+    title="Typical days from one bottle",
+    all_of=("gas",),
+    needs=_NEEDS,
+    optional=_OPTIONAL,
+    assumes=_ASSUMES,
+    unit="day",
+    rounding=Rounding.DOWN,
+    method="Contents of one bottle over the sum of what each appliance burns in its assumed hours flat out each day.",
+    source=_SOURCE,
+)
+def gas_days_typical(given: Inputs) -> Answer:
+    """Return the days of one bottle."""
+    return _days(given, given.positive("gas.bottle"))
+
+
+@number(
+    "gas-days-all",
+    group=GROUP,
+    title="Typical days from all bottles",
+    all_of=("gas",),
+    needs=(*_NEEDS, "gas.bottles"),
+    optional=_OPTIONAL,
+    assumes=_ASSUMES,
+    unit="day",
+    rounding=Rounding.DOWN,
+    method="Contents of all bottles over the sum of what each appliance burns in its assumed hours flat out each day.",
+    source=_SOURCE,
+)
+def gas_days_all(given: Inputs) -> Answer:
+    """Return the days of the whole set of bottles."""
+    return _days(given, given.positive("gas.bottle") * given.count("gas.bottles"))
+
+
+@table(
+    "gas-day",
+    group=GROUP,
+    title="Gas in a typical day",
+    all_of=("gas",),
+    needs=(*_NEEDS, "gas.bottles"),
+    optional=_OPTIONAL,
+    assumes=_ASSUMES,
+    head=("Weather", "Gas each day", "One bottle lasts", "All bottles last"),
+    rounding=Rounding.DOWN,
+    method="What each appliance burns x its assumed hours flat out each day, added up; no heating in warm weather.",
+    source=_SOURCE,
+)
+def gas_day(given: Inputs) -> Rows:
+    """Return a row for each weather, or one where the weather makes no difference."""
+    heated = any(_heats(fitted) for fitted in burning(given))
+    named = {weather: weather.capitalize() for weather in _WEATHER} if heated else {"warm": "Any"}
+    bottle, bottles = given.positive("gas.bottle"), given.count("gas.bottles")
+    rows = []
+    for weather, name in named.items():
+        day = _day(given, weather)
+        lasting = (_lasts(contents, day) for contents in (bottle, bottle * bottles))
+        rows.append((name, up(day, GRAM), *(whole_days(each) for each in lasting)))
+    return Rows(rows=tuple(rows), note="From full bottles. In frost a bottle gives less than it holds.")
+
+
+@table(
+    "gas-day-appliances",
+    group=GROUP,
+    title="What each appliance burns in a typical day",
+    all_of=("gas",),
+    needs=RATE_NEEDS,
+    optional=_OPTIONAL,
+    assumes=_ASSUMES,
+    head=("Appliance", "Flat out, each day", "Gas each day"),
+    rounding=Rounding.UP,
+    method="What the appliance burns flat out x its assumed hours each day.",
+    source=_SOURCE,
+)
+def gas_day_appliances(given: Inputs) -> Rows:
+    """Return a row for each appliance; two for heating, which depends on the weather."""
+    rows = tuple(
+        row
+        for fitted in given.fitted("*.gas_input")
+        for row in ([_row(given, fitted, each) for each in _HEATING] if _heats(fitted) else [_row(given, fitted, "")])
+    )
+    return Rows(rows=rows, note="Your own habits differ: your dealer can set other hours for this van.")
+
+
+def _row(given: Inputs, fitted: Equipment, weather: str) -> tuple[str, ...]:
+    title = equipment_title(fitted) + (f", {weather} weather" if weather else "")
+    hours = _hours(given, fitted, weather)
+    try:
+        burnt = burn_rate(given, fitted.key) * hours
+    except NotKnown as unknown:
+        return title, exact(hours), f"Not known: read {joined(unknown.missing)}."
+    return title, exact(hours), up(burnt, GRAM)
+
+
+RECIPES: tuple[Recipe, ...] = (gas_days_typical, gas_days_all, gas_day, gas_day_appliances)

@@ -1,0 +1,50 @@
+"""What trips first when too much runs on mains: the supply of the pitch or a breaker in the van.
+
+What may run together stands in ``mains``.
+"""
+
+from generator.compute.declare import Recipe, Rows, table
+from generator.compute.inputs import Inputs
+from generator.compute.mains import GROUP, INLET_TRAITS, supplies
+from generator.compute.showing import down, exact
+from generator.model.sourced import Unknown
+from generator.units import Quantity, Rounding
+
+
+@table(
+    "mains-trips",
+    group=GROUP,
+    title="What trips first",
+    all_of=("mains",),
+    needs=("van.circuits", "market.mains_voltage", "market.pitch_ratings"),
+    optional=INLET_TRAITS,
+    head=("Switch", "Trips above", "That is"),
+    rounding=Rounding.DOWN,
+    method="Amperes of each supply a van may meet and of each breaker in it, in rising order, x the mains voltage.",
+    source="definition of electric power; the breakers stand on the build sheet",
+)
+def mains_trips(given: Inputs) -> Rows:
+    """Return a row for each supply and each breaker, the first to trip first."""
+    voltage = given.positive("market.mains_voltage")
+    found = [("Supply outside", rating) for rating in supplies(given)]
+    found += [
+        (circuit.name, circuit.fuse.value)
+        for circuit in given.circuits
+        if circuit.supply == "mains" and not isinstance(circuit.fuse.value, (int, str, Unknown))
+    ]
+    rows = tuple(_row(name, rating, voltage) for name, rating in sorted(found, key=_by_rating))
+    note = (
+        "Whatever runs goes through the supply outside and one breaker in the van: the smaller of the two trips first."
+    )
+    return Rows(rows=rows, note=note)
+
+
+def _by_rating(item: tuple[str, Quantity]) -> tuple[float, str]:
+    return float(item[1].to("A").magnitude), item[0]
+
+
+def _row(name: str, rating: Quantity, voltage: Quantity) -> tuple[str, ...]:
+    return name, exact(rating), down((rating * voltage).to("W"), "W")
+
+
+RECIPES: tuple[Recipe, ...] = (mains_trips,)

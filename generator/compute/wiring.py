@@ -1,0 +1,154 @@
+"""Volts lost in cables: the mains lead and the 12 V circuits, and what a fuse may be for its cable.
+
+Which circuits there are stands in ``circuits``.
+"""
+
+from generator.compute.declare import Answer, Recipe, Rows, number, table
+from generator.compute.inputs import Inputs
+from generator.compute.mains import INLET_TRAITS, inlet_rating
+from generator.compute.margins import against
+from generator.compute.showing import exact, up
+from generator.errors import Fault, Level
+from generator.model.caravan import Circuit
+from generator.model.numbers import Verdict
+from generator.model.sourced import Fact, Unknown
+from generator.units import Quantity, Rounding
+
+_OHM_PER_KM = "ohm/km"
+_SOURCE = (
+    "IEC 60228, flexible copper (class 5), as two published tables give it; resistance rises with temperature as"
+    " (234.5 + t) / 254.5"
+)
+# Largest resistance of a plain copper conductor at 20 degC by section in mm2: IEC 60228 class 5, published (seen).
+_RESISTANCE = {
+    0.5: 39.0,
+    0.75: 26.0,
+    1.0: 19.5,
+    1.5: 13.3,
+    2.5: 7.98,
+    4.0: 4.95,
+    6.0: 3.30,
+    10.0: 1.91,
+    16.0: 1.21,
+    25.0: 0.780,
+    35.0: 0.554,
+    50.0: 0.386,
+}
+# Lasting amperes of ordinary 12 V cable by section in mm2, as one published table of vehicle cables gives them. Other
+# insulation carries more: for information, never a limit.
+_LASTING_A = {1.0: 8.75, 1.5: 12.75, 2.0: 17.5, 2.5: 21.75, 3.0: 25.5}
+_DROP_SHARE = 0.05  # BS 7671 appendix 4 and AS/NZS 3000 as published pages quote them; guidance for a lead
+
+
+def resistance(section: Quantity, temperature: Quantity) -> Quantity:
+    """Return the resistance of one conductor [resistance/length].
+
+    A section between two of the table counts as the smaller one; one below the table in proportion to its copper.
+    """
+    section_mm2 = float(section.to("mm2").magnitude)
+    listed = max((each for each in _RESISTANCE if each <= section_mm2 * (1 + 1e-9)), default=None)
+    least = min(_RESISTANCE)
+    ohm_per_km = _RESISTANCE[listed] if listed is not None else _RESISTANCE[least] * least / section_mm2
+    warmer = (234.5 + float(temperature.to("degC").magnitude)) / 254.5
+    return Quantity(ohm_per_km * warmer, _OHM_PER_KM)
+
+
+def drop(current: Quantity, run: Quantity, per_length: Quantity) -> Quantity:
+    """Return the volts lost there and back: 2 L I R."""
+    lost: Quantity = (2 * run * current * per_length).to("V")
+    return lost
+
+
+@number(
+    "lead-drop",
+    group="Mains",
+    title="Volts lost in the mains lead",
+    all_of=("mains",),
+    needs=("mains_inlet.lead", "mains_inlet.lead_section", "market.mains_voltage"),
+    optional=INLET_TRAITS,
+    assumes=("cable-temperature",),
+    unit="V",
+    rounding=Rounding.UP,
+    digits=1,
+    method="2 x length x amperes of the van's inlet x resistance of the copper when warm, against 5 % of the mains.",
+    source=f"{_SOURCE}; 5 %: BS 7671 appendix 4 and AS/NZS 3000",
+)
+def lead_drop(given: Inputs) -> Answer:
+    """Return the volts lost in the lead with the inlet fully loaded."""
+    length, section = given.positive("mains_inlet.lead"), given.positive("mains_inlet.lead_section")
+    per_length = resistance(section, given.assumed("cable-temperature"))
+    current, voltage = inlet_rating(given), given.positive("market.mains_voltage")
+    lost, most = drop(current, length, per_length), _DROP_SHARE * voltage
+    verdict = against(lost, most)
+    said = f"{exact(length)} of {exact(section)} at {exact(current)} lose {up(lost, 'V', 1)} of {exact(voltage)}"
+    return Answer(
+        value=lost,
+        limit=most,
+        verdict=verdict,
+        sentence=f"{said}. Usual limit {exact(most)}. Unwind the lead fully: wound up, it gets hot.",
+        faults=_lead_faults(given, said, most, verdict),
+    )
+
+
+def _lead_faults(given: Inputs, said: str, most: Quantity, verdict: Verdict) -> tuple[Fault, ...]:
+    if verdict is Verdict.WITHIN:
+        return ()
+    how = "more than" if verdict is Verdict.OVER else "a thin margin to"
+    message = f"the mains lead: {said}, {how} the usual {exact(most)}"
+    return (Fault(message, given.source("mains_inlet.lead"), level=Level.WARNING),)
+
+
+@table(
+    "volt-drop",
+    group="12 V",
+    title="Cables of the 12 V circuits",
+    all_of=("battery",),
+    needs=("van.circuits", "battery.voltage"),
+    assumes=("cable-temperature",),
+    head=("Circuit", "Cable, one way", "Fuse", "Usual most for the cable", "Volts lost at the fuse's amperes"),
+    rounding=Rounding.UP,
+    method="2 x length x the amperes of the fuse, the most that may flow, x resistance of the copper when warm.",
+    source=(
+        f"{_SOURCE}; usual most for the cable: common practice, after one published table of vehicle cables, for"
+        " information"
+    ),
+)
+def volt_drop(given: Inputs) -> Rows:
+    """Return a row for each 12 V circuit whose cable the build sheet gives."""
+    voltage = given.positive("battery.voltage")
+    temperature = given.assumed("cable-temperature")
+    circuits = [circuit for circuit in given.circuits if circuit.supply == "12 V"]
+    rows = tuple(row for each in circuits if (row := _cable_row(each, temperature, voltage)) is not None)
+    if not rows:
+        return Rows(rows=(), note="The cables of this van are not listed. Ask your dealer.")
+    note = "Less flows in use, so less is lost. Work on the wiring, and any bigger fuse, is for the dealer."
+    return Rows(rows=rows, note=note)
+
+
+def _cable_row(circuit: Circuit, temperature: Quantity, voltage: Quantity) -> tuple[str, ...] | None:
+    run, section, fuse = (_known(fact) for fact in (circuit.run, circuit.section, circuit.fuse))
+    if run is None or section is None or fuse is None:
+        return None
+    per_length = resistance(section, temperature)
+    lost = drop(fuse, run, per_length)
+    share = up((lost / voltage).to("percent"), "percent")
+    return (
+        circuit.name,
+        f"{exact(run)} of {exact(section)}",
+        exact(fuse),
+        _lasting(section),
+        f"{up(lost, 'V', 2)}, {share}",
+    )
+
+
+def _known(fact: Fact | None) -> Quantity | None:
+    return None if fact is None or isinstance(fact.value, (int, str, Unknown)) else fact.value
+
+
+def _lasting(section: Quantity) -> str:
+    section_mm2 = float(section.to("mm2").magnitude)
+    found = [amperes for each, amperes in _LASTING_A.items() if abs(each - section_mm2) < 1e-6]
+    return exact(Quantity(found[0], "A")) if found else "ask your dealer"
+
+
+RECIPES: tuple[Recipe, ...] = (lead_drop, volt_drop)
