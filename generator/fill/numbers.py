@@ -23,6 +23,7 @@ _ROUNDING = {
     Rounding.UP: "Rounded up, to the safe side.",
     Rounding.NEAREST: "Rounded to the nearest.",
 }
+_FIGURE = 16  # characters of the longest value that is set large
 _SHAPE = {Verdict.WITHIN: "within", Verdict.CLOSE: "close", Verdict.OVER: "over"}
 
 
@@ -39,7 +40,10 @@ def number_panel(number: Number) -> Markup:
 
 
 def _value(number: Number) -> Markup:
-    return _p("number__value" if number.value is not None else "number__missing", number.shown)
+    if number.value is None:
+        return _p("number__missing", number.shown)
+    # "2 days in cold weather, 5 in mild" is read as a sentence, "74 kg" as a figure.
+    return _p("number__value number__value--words" if len(number.shown) > _FIGURE else "number__value", number.shown)
 
 
 def _verdict(verdict: Verdict) -> Markup:
@@ -92,7 +96,8 @@ def _worked_table(table: DataTable) -> Markup:
 
 
 def _input(one: Input) -> Markup:
-    origin = f"{_ORIGIN[one.origin]}: {one.where}" if one.where else _ORIGIN[one.origin]
+    says_more = one.where and one.where != one.origin.value
+    origin = f"{_ORIGIN[one.origin]}: {one.where}" if says_more else _ORIGIN[one.origin]
     return Markup(
         '<li><span class="inputs__name">{}</span> <strong>{}</strong> <span class="inputs__from">{}</span></li>'
     ).format(printable(one.name), printable(one.shown), printable(origin))

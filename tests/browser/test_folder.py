@@ -222,5 +222,5 @@ def test_print_shows_both_views_and_no_rail(phone: OpenPhone, folder: Path) -> N
     page.emulate_media(media="print")
     for wanted in ("#van-outside", "#van-inside", ".foot"):
         expect(page.locator(wanted)).to_be_visible()
-    for unwanted in (".rail", ".find"):
+    for unwanted in (".rail", ".find", ".van__pick"):
         expect(page.locator(unwanted)).to_be_hidden()

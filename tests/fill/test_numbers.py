@@ -49,7 +49,8 @@ def test_a_limit_without_a_sentence_is_still_told() -> None:
 def test_a_working_names_inputs_origin_method_source_and_rounding() -> None:
     words = read(working(Working(numbers=(BALL,)))).get_text()
     for one in BALL.inputs:
-        assert one.name in words and one.shown in words and one.where in words
+        assert one.name in words and one.shown in words
+    assert "weighed on this van" in words and "guidance" in words
     for part in ("measured on this van", "from the plates", "assumed", BALL.method, BALL.source, "Rounded down"):
         assert part in words
 
@@ -74,3 +75,9 @@ def test_hostile_texts_stay_texts() -> None:
     made = read(working(Working(numbers=(number,), tables=(table,))))
     assert made.find("script") is None
     assert made.get_text().count(HOSTILE) == 10
+
+
+def test_a_value_of_many_words_is_set_as_words() -> None:
+    long = dataclasses.replace(BALL, shown="2 days in cold weather, 5 days in mild weather")
+    assert read(number_panel(long)).select(".number__value--words")
+    assert not read(number_panel(BALL)).select(".number__value--words")
