@@ -216,7 +216,7 @@ def prove_workspace(root: Path) -> Proved:
     dealer = next(iter(sorted(workspace.dealers)), "dealer")
     broken = tuple(
         Broken(
-            fault=Fault(f"{finding.message} (statement {finding.statement})", finding.source),
+            fault=Fault(f"{finding.message} (statement {finding.statement})", finding.source, finding.hint),
             spec=spec_text(finding.van, workspace.catalogue, dealer) if finding.van else "",
         )
         for finding in proof.findings

@@ -14,6 +14,7 @@ from generator.model import blocks as b
 from generator.model import manual as m
 from generator.model.catalogue import Catalogue
 from generator.model.content import Content
+from generator.model.quotes import quoted
 
 
 class Inliner:
@@ -22,9 +23,14 @@ class Inliner:
     def __init__(self, content: Content, catalogue: Catalogue, van: Van, site: Sitemap, faults: Faults) -> None:
         self.van, self._content, self._catalogue = van, content, catalogue
         self._site, self._faults = site, faults
+        self._written: tuple[b.Inline, ...] = ()  # the line in hand, for faults to quote
 
     def line(self, inlines: Iterable[b.Inline]) -> m.Line:
-        """Return a finished line; what could not be resolved leaves its name and a fault."""
+        """Return a finished line; what could not be resolved leaves its name and a fault that quotes the line."""
+        self._written = tuple(inlines)
+        return self._line(self._written)
+
+    def _line(self, inlines: Iterable[b.Inline]) -> m.Line:
         return tuple(done for inline in inlines for done in self._inline(inline))
 
     def _inline(self, inline: b.Inline) -> m.Line:
@@ -32,11 +38,11 @@ class Inliner:
             case b.Text():
                 return (inline,)
             case b.Strong(children):
-                return (m.Strong(self.line(children)),)
+                return (m.Strong(self._line(children)),)
             case b.Emphasis(children):
-                return (m.Emphasis(self.line(children)),)
+                return (m.Emphasis(self._line(children)),)
             case b.TopicLink(topic, children, source):
-                return self._link(topic, self.line(children), source)
+                return self._link(topic, self._line(children), source)
             case b.Call():
                 return self._call(inline)
 
@@ -44,9 +50,15 @@ class Inliner:
         target = self._site.targets.get(topic)
         if target is None:
             hint = self._how_to_guard(topic)
-            self._faults.add(f"links to {topic}, which this van does not have ({self._van_name})", source, hint)
+            message = f"links to {topic}, which this van does not have ({self._van_name})"
+            self._faults.add(message + self._quote, source, hint)
             return words
         return (m.Ref(target.path, target.anchor, words),)
+
+    @property
+    def _quote(self) -> str:
+        words = quoted(self._written)
+        return f": {words}" if words else ""
 
     @property
     def _van_name(self) -> str:
@@ -128,5 +140,5 @@ class Inliner:
     def _absent(self, call: b.Call, what: str, hint: str) -> m.Line:
         """Add the fault; the name stays in the line, so that one miss is not told again as an empty step."""
         message = f"{call.name} asks for {what}, which this van does not have ({self._van_name})"
-        self._faults.add(message, call.source, hint)
+        self._faults.add(message + self._quote, call.source, hint)
         return (b.Text(call.argument),)

@@ -11,8 +11,9 @@ from generator.assemble.book import Book
 from generator.assemble.prose import Said, Written
 from generator.assemble.van import Van
 from generator.assemble.words import messages_of
-from generator.model.blocks import Block
+from generator.model.blocks import Block, Text
 from generator.model.content import Phase, SafetyMessage, TiedWords
+from generator.model.quotes import quoted
 
 
 def speaks_of_missing(text: str, van: Van) -> tuple[tuple[TiedWords, str], ...]:
@@ -54,7 +55,8 @@ def _judge(said: Said, allowed: Container[str], book: Book) -> None:
             continue
         trait = group.trait.value
         book.faults.add(
-            f'speaks of "{word}", but this van has no trait {trait} ({van.caravan.model}, {van.caravan.tail})',
+            f'speaks of "{word}", but this van has no trait {trait} ({van.caravan.model}, {van.caravan.tail}): '
+            f"{quoted((Text(said.text),))}",
             said.source,
             f'guard it with {{{trait}}}, or state in the block why it may stand: allow: {{{group.id}: "why"}}',
         )

@@ -12,9 +12,10 @@ from generator.model.numbers import Declared
 from generator.prove.counting import count_vans
 from generator.prove.logic import Clauses
 from generator.prove.sampling import sample
+from generator.prove.small_van import SmallVan
 from generator.prove.space import space
 from generator.prove.spec_text import spec_text
-from generator.prove.statements import Finding, SmallVan, Statements
+from generator.prove.statements import Finding, Statements
 
 __all__ = ["Finding", "Proof", "SmallVan", "prove", "sample", "spec_text"]
 

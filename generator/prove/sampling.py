@@ -5,8 +5,8 @@ from itertools import combinations
 
 from generator.model.catalogue import Catalogue
 from generator.prove.logic import Clauses
+from generator.prove.small_van import SmallVan
 from generator.prove.space import AXLES, Space, space
-from generator.prove.statements import SmallVan
 
 
 def sample(catalogue: Catalogue, markets: Sequence[str]) -> list[SmallVan]:

@@ -1,7 +1,7 @@
 """A small van written as a build sheet that loads, so that a counter-example can be looked at."""
 
 from generator.model.catalogue import Catalogue, Kind, Parameter
-from generator.prove.statements import SmallVan
+from generator.prove.small_van import SmallVan
 
 _PLATES = """\
 masses: {unladen: 1000 kg, unladen_includes: [%(slots)s], max_laden: 3000 kg, max_axle: 3000 kg,

@@ -6,6 +6,7 @@ with the smallest such van, or none.
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import combinations
 
 from generator.errors import Source
@@ -14,31 +15,36 @@ from generator.model.catalogue import Kind
 from generator.model.content import Content, OrderRule, Terms
 from generator.model.numbers import Declared
 from generator.prove.logic import Clauses
+from generator.prove.small_van import SmallVan, smallest
 from generator.prove.space import AXLES, Space
-from generator.prove.uses import Use, guarded, steps, uses
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SmallVan:
-    """The least that makes up a van: its kinds, the optional points it has, its market and axles."""
-
-    kinds: tuple[tuple[str, str], ...]
-    points: tuple[tuple[str, str, str], ...]
-    market: str
-    axles: int
+from generator.prove.uses import Use, guarded, quoted, steps, uses
+from generator.prove.wording import Wording
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
     """A statement that does not hold: what is wrong, where, and the smallest van that shows it.
 
-    ``van`` is None where something stands in no van at all.
+    ``van`` is None where something stands in no van at all; ``hint`` says how it would be put right.
     """
 
     statement: int  # 1 to 7, 8 for the order of marked actions
     message: str
     source: Source
     van: SmallVan | None
+    hint: str = ""
+
+
+# A hint, or how to find one once the smallest van is known.
+Hint = str | Callable[[SmallVan], str]
+_NEW = "write one: lockerleaf new block procedure "
+
+
+def _unsaid(call: Call, van: SmallVan) -> Iterator[str]:
+    """Yield which kind of ``van`` would have to say the sentence that ``call`` asks for."""
+    slot, _, name = call.argument.partition(".")
+    if call.name == "say":
+        yield from (f'give {slot}/{kind} the sentence "{name}"' for fitted, kind in van.kinds if fitted == slot)
 
 
 class Statements:
@@ -50,10 +56,13 @@ class Statements:
         self._solver = space.algebra
         self._content = content
         self._declared = declared
+        self._wording = Wording(space, space.algebra)
         self._applies = {block.id: space.condition(block.applies) for block in content.blocks}
         topics: dict[str, list[int]] = {}
+        self._by_topic: dict[str, list[Block]] = {}
         for block in content.blocks:
             topics.setdefault(block.topic.value, []).append(self._applies[block.id])
+            self._by_topic.setdefault(block.topic.value, []).append(block)
         outlined = {
             topic.value for section in content.outline.sections for page in section.pages for topic in page.topics
         }
@@ -81,15 +90,22 @@ class Statements:
         for block in self._content.blocks:
             applies = self._applies[block.id]
             if self._solver.model(applies) is None:
-                yield self._nowhere(f"block {block.id} applies to no van that can be ordered", block.source)
+                message = f"block {block.id} applies to no van that can be ordered"
+                yield self._nowhere(message, block.source, self._wording.clash([block.applies]))
                 continue
-            for part in guarded(block):
-                if self._solver.model(applies, self._under(part.guards)) is None:
-                    yield self._nowhere(f"the guard of this {part.what} is true in no van of the block", part.source)
+            yield from self._guards_hold(block, applies)
             if block.form == "procedure":
                 shown = self._solver.either(self._step(step) for step in steps(block))
-                message = f"procedure {block.id} has no step in this van"
-                yield from self._never(1, [applies, -shown], message, block.source)
+                message = f"procedure {block.id} has no step in {{van}}"
+                yield from self._never(
+                    1, [applies, -shown], message, block.source, "guard fewer steps, or narrow applies"
+                )
+
+    def _guards_hold(self, block: Block, applies: int) -> Iterator[Finding]:
+        for part in guarded(block):
+            if self._solver.model(applies, self._under(part.guards)) is None:
+                message = f"the guard of this {part.what} is true in no van of the block: {part.part}"
+                yield self._nowhere(message, part.source, self._wording.clash([block.applies, *part.guards]))
 
     def _everything_pulled_in_is_there(self) -> Iterator[Finding]:
         for block in self._content.blocks:
@@ -98,9 +114,31 @@ class Statements:
                 if there is None:
                     continue
                 present, name = there
-                wanted = [self._applies[block.id], self._under(use.guards), -present]
-                message = f"block {block.id} pulls in {name}, which this van does not have"
-                yield from self._never(2, wanted, message, use.source)
+                shown = [self._applies[block.id], self._under(use.guards)]
+                message = f"{use.part} of {block.id} pulls in {name}, which {{van}} does not have"
+                hint = self._cure(use, shown, -present) if -1 not in shown else ""
+                yield from self._never(2, [*shown, -present], message, use.source, hint)
+
+    def _cure(self, use: Use, shown: Sequence[int], missing: int) -> Callable[[SmallVan], str]:
+        """Return what finds the guard that keeps ``use`` out of the vans that lack it."""
+
+        def find(van: SmallVan) -> str:
+            thing = use.thing
+            if isinstance(thing, TopicLink):
+                answering = self._by_topic.get(thing.topic, [])
+                return self._wording.guard(shown, missing, answering, ()) or self._nobody(thing.topic, van)
+            slot = thing.argument.partition(".")[0]
+            if slot in self._space.catalogue.slots:
+                kinds = [kind for key, kind in self._kinds() if key[0] == slot]
+                own = dict.fromkeys(trait.value for kind in kinds for trait in kind.traits)
+                traits = [self._space.catalogue.slots[slot].trait, *own]
+                guard = self._wording.guard(shown, missing, (), traits)
+                return " or ".join(filter(None, (*_unsaid(thing, van), guard)))
+            number = self._declared.get(thing.argument)
+            traits = [*number.all_of, *(f"not {trait}" for trait in number.none_of)] if number else []
+            return self._wording.guard(shown, missing, (), [*traits, ", ".join(traits)])
+
+        return find
 
     def _must_answer(self) -> Iterator[Finding]:
         for key, kind in self._kinds():
@@ -110,33 +148,45 @@ class Statements:
             ]
             for topic, source in asked:
                 wanted = [self._space.kinds[key], -self._answered.get(topic, -1)]
-                message = f"no block answers {topic} where {key[0]} is {kind.id}"
-                yield from self._never(3, wanted, message, source)
+                message = f"no block answers {topic} where {key[0]} is {kind.id}, as in {{van}}"
+                yield from self._never(3, wanted, message, source, partial(self._nobody, topic))
+
+    def _nobody(self, topic: str, van: SmallVan) -> str:
+        """Return why no block answers ``topic`` in ``van``."""
+        blocks = self._by_topic.get(topic, [])
+        return "; ".join(filter(None, (self._wording.lacking(block, van) for block in blocks))) or f"{_NEW}{topic}"
 
     def _no_topic_twice(self) -> Iterator[Finding]:
-        by_topic: dict[str, list[Block]] = {}
-        for block in self._content.blocks:
-            by_topic.setdefault(block.topic.value, []).append(block)
-        for topic, blocks in by_topic.items():
+        for topic, blocks in self._by_topic.items():
             for first, second in combinations(blocks, 2):
                 wanted = [self._applies[first.id], self._applies[second.id]]
-                message = f"blocks {first.id} and {second.id} both answer {topic}"
-                yield from self._never(4, wanted, message, second.source)
+                message = f"blocks {first.id} and {second.id} both answer {topic} in {{van}}"
+                hint = "make their applies exclude each other: what one has under all, the other has under none"
+                yield from self._never(4, wanted, message, second.topic.source, hint)
 
     def _hazards_printed(self) -> Iterator[Finding]:
         printed: dict[str, list[int]] = {}
+        printers: dict[str, list[Block]] = {}
         for block in self._content.blocks:
             for hazard in block.hazards:
                 printed.setdefault(hazard.value, []).append(self._applies[block.id])
+                printers.setdefault(hazard.value, []).append(block)
             for use in uses(block):
                 if isinstance(use.thing, Call) and use.thing.name == "safety":
                     formula = self._solver.both([self._applies[block.id], self._under(use.guards)])
                     printed.setdefault(use.thing.argument, []).append(formula)
+                    printers.setdefault(use.thing.argument, []).append(block)
         for key, kind in self._kinds():
             for hazard in kind.hazards:
                 shown = self._solver.either(printed.get(hazard.value, ()))
-                message = f"no block prints {hazard.value} where {key[0]} is {kind.id}"
-                yield from self._never(5, [self._space.kinds[key], -shown], message, hazard.source)
+                message = f"no block prints {hazard.value} where {key[0]} is {kind.id}, as in {{van}}"
+                hint = partial(self._unprinted, kind, printers.get(hazard.value, ()))
+                yield from self._never(5, [self._space.kinds[key], -shown], message, hazard.source, hint)
+
+    def _unprinted(self, kind: Kind, printers: Sequence[Block], van: SmallVan) -> str:
+        lacking = list(dict.fromkeys(filter(None, (self._wording.lacking(block, van) for block in printers))))
+        more = f" ({'; '.join(lacking[:2])})" if lacking else ""
+        return f"name it under hazards of a block about {kind.slot}/{kind.id}{more}"
 
     def _points_covered(self) -> Iterator[Finding]:
         covered: dict[str, list[int]] = {}
@@ -145,9 +195,10 @@ class Statements:
                 covered.setdefault(stands.value, []).append(self._applies[block.id])
         for (slot, kind, point), formula in self._space.points.items():
             shown = self._solver.either(covered.get(f"{slot}.{point}", ()))
-            message = f"no block stands at {slot}.{point} where {slot} is {kind}"
+            message = f"no block stands at {slot}.{point} where {slot} is {kind}, as in {{van}}"
             source = self._space.catalogue.kinds[slot, kind].source
-            yield from self._never(6, [formula, -shown], message, source)
+            hint = f"list {slot}.{point} under at of a block that is read there"
+            yield from self._never(6, [formula, -shown], message, source, hint)
 
     def _inputs_given(self) -> Iterator[Finding]:
         for number in self._declared.values():
@@ -159,9 +210,10 @@ class Statements:
                 given = self._solver.either(
                     formula for key, formula in self._space.of_slot(slot) if self._gives(key, parameter)
                 )
-                message = f"number {number.id} needs {need}, which this van does not give"
+                message = f"number {number.id} needs {need}, which {{van}} does not give"
                 source = self._space.catalogue.slots[slot].source
-                yield from self._never(7, [applies, -given], message, source)
+                hint = f'declare "{parameter}" under parameters of that kind, not optional'
+                yield from self._never(7, [applies, -given], message, source, hint)
 
     def _order_kept(self) -> Iterator[Finding]:
         for block in self._content.blocks:
@@ -178,13 +230,15 @@ class Statements:
             before = self._solver.either(shown for at, shown in firsts if at < place)
             after = self._solver.either(shown for at, shown in firsts if at > place)
             late = [applies, self._step(step), -before, after]
-            message = f'"{rule.first.value}" comes after "{rule.then.value}": {rule.why}'
-            yield from self._never(8, late, message, step.source)
+            words = f"{quoted('step', step.lines[0].content)} of {block.id}"
+            message = f'"{rule.first.value}" comes after "{rule.then.value}", {words}, in {{van}}: {rule.why}'
+            yield from self._never(8, late, message, step.source, f"move the step {{mark: {rule.first.value}}} up")
             if rule.always:
                 where = self._space.where(trait.value for trait in rule.where)
                 missing = [applies, self._step(step), where, -before, -after]
-                message = f'"{rule.then.value}" without "{rule.first.value}" before it: {rule.why}'
-                yield from self._never(8, missing, message, step.source)
+                message = f'"{rule.then.value}" without "{rule.first.value}" before it, {words}, in {{van}}: {rule.why}'
+                hint = f"put a step {{mark: {rule.first.value}}} before it that such a van shows too"
+                yield from self._never(8, missing, message, step.source, hint)
 
     # --- helpers --------------------------------------------------------------------------------------
 
@@ -243,30 +297,18 @@ class Statements:
     def _step(self, step: Step) -> int:
         return self._space.guard(step.guard)
 
-    def _never(self, statement: int, wanted: Sequence[int], message: str, source: Source) -> Iterator[Finding]:
-        if -1 in wanted or self._solver.model(*wanted) is None:
-            return
-        yield Finding(statement=statement, message=message, source=source, van=self._smallest(wanted))
+    def _never(
+        self, statement: int, wanted: Sequence[int], message: str, source: Source, hint: Hint = ""
+    ) -> Iterator[Finding]:
+        """Yield a finding where some van satisfies ``wanted``; ``{van}`` in the message becomes the smallest."""
+        van = None if -1 in wanted or self._solver.model(*wanted) is None else self._smallest(wanted)
+        if van is not None:
+            said = message.replace("{van}", self._wording.van(van))
+            how = hint if isinstance(hint, str) else hint(van)
+            yield Finding(statement=statement, message=said, source=source, van=van, hint=how)
 
-    def _nowhere(self, message: str, source: Source) -> Finding:
-        return Finding(statement=1, message=message, source=source, van=None)
+    def _nowhere(self, message: str, source: Source, hint: str) -> Finding:
+        return Finding(statement=1, message=message, source=source, van=None, hint=hint)
 
-    def _smallest(self, wanted: Sequence[int]) -> SmallVan:
-        optional = [
-            (key, formula)
-            for key, formula in self._space.points.items()
-            if formula != self._space.kinds[key[0], key[1]]
-        ]
-        few = [*self._space.kinds.values(), *(formula for _, formula in optional), *self._space.choices.values()]
-        model = self._solver.smallest(wanted, few)
-        assert model is not None  # _never asked before
-        return SmallVan(
-            kinds=tuple(key for key, formula in self._space.kinds.items() if formula in model),
-            points=tuple(key for key, formula in optional if formula in model),
-            market=next(
-                trait.removeprefix("market-")
-                for trait, formula in self._space.choices.items()
-                if trait not in AXLES and formula in model
-            ),
-            axles=2 if self._space.choices["twin-axle"] in model else 1,
-        )
+    def _smallest(self, wanted: Sequence[int]) -> SmallVan | None:
+        return smallest(self._space, self._solver, wanted)

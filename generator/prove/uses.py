@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.errors import Source
+from generator.model import quotes
 from generator.model.blocks import (
     Block,
     Bullets,
@@ -18,34 +19,35 @@ from generator.model.blocks import (
     Steps,
     Strong,
     Table,
-    Text,
     TopicLink,
 )
 
 
 @dataclass(frozen=True, slots=True)
 class Use:
-    """A link, call or message of a block, printed where all ``guards`` let it through."""
+    """A link, call or message of a block, printed where all ``guards`` let it through; ``part`` quotes its line."""
 
     guards: tuple[Guard, ...]
     thing: TopicLink | Call
     source: Source
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Guarded:
-    """A guarded step, line, paragraph, bullet or row: its own guard last."""
+    """A guarded step, line, paragraph, bullet or row: its own guard last; ``part`` quotes its words."""
 
     guards: tuple[Guard, ...]
     what: str
     source: Source
+    part: str = ""
 
 
 def uses(block: Block) -> Iterator[Use]:
     """Yield every link and call in the body of ``block``, in reading order."""
-    for guards, content in _contents(block):
+    for guards, content, part in _contents(block):
         for item in _walk(content):
-            yield Use(guards, item, item.source)
+            yield Use(guards, item, item.source, part)
 
 
 def guarded(block: Block) -> Iterator[Guarded]:
@@ -62,9 +64,9 @@ def guarded(block: Block) -> Iterator[Guarded]:
                 yield from _guarded_part("paragraph", guard, lines)
             case Table(_, rows):
                 for row in rows:
-                    yield from _guarded_part("row", row.guard, ())
-            case Standalone(guard):
-                yield from _guarded_part("paragraph", guard, ())
+                    yield from _guarded_part("row", row.guard, (), quoted("row", row.cells[0] if row.cells else ()))
+            case Standalone(guard, call):
+                yield from _guarded_part("paragraph", guard, (), quoted("paragraph", (call,)))
 
 
 def steps(block: Block) -> Iterator[Step]:
@@ -74,38 +76,52 @@ def steps(block: Block) -> Iterator[Step]:
             yield from node.items
 
 
-def _guarded_part(what: str, guard: Guard | None, lines: tuple[Line, ...]) -> Iterator[Guarded]:
+def quoted(what: str, content: tuple[Inline, ...]) -> str:
+    """Return what a line is and its words: ``step "Open the tap."``."""
+    return f"{what} {quotes.quoted(content)}".rstrip()
+
+
+def _guarded_part(what: str, guard: Guard | None, lines: tuple[Line, ...], part: str = "") -> Iterator[Guarded]:
     if guard:
-        yield Guarded((guard,), what, guard.source)
+        yield Guarded((guard,), what, guard.source, part or _first(what, lines))
     for line in lines:
         if line.guard and line.guard != guard:
-            yield Guarded((*((guard,) if guard else ()), line.guard), "line", line.guard.source)
+            guards = (*((guard,) if guard else ()), line.guard)
+            yield Guarded(guards, "line", line.guard.source, quoted("line", line.content))
 
 
-def _contents(block: Block) -> Iterator[tuple[tuple[Guard, ...], tuple[Inline, ...]]]:
+def _first(what: str, lines: tuple[Line, ...]) -> str:
+    return quoted(what, lines[0].content) if lines else what
+
+
+_Content = tuple[tuple[Guard, ...], tuple[Inline, ...], str]
+
+
+def _contents(block: Block) -> Iterator[_Content]:
     for node in block.body:
         match node:
             case Steps(items):
                 for step in items:
                     calls = tuple(Call("safety", message.value, message.source) for message in step.safety)
-                    yield _guards(step.guard), calls
-                    yield from _lines(step.guard, step.lines)
+                    yield _guards(step.guard), calls, _first("step", step.lines)
+                    yield from _lines(step.guard, step.lines, "step")
             case Bullets(items):
                 for bullet in items:
-                    yield from _lines(bullet.guard, bullet.lines)
+                    yield from _lines(bullet.guard, bullet.lines, "bullet")
             case Paragraph(guard, lines):
-                yield from _lines(guard, lines)
+                yield from _lines(guard, lines, "paragraph")
             case Table(head, rows):
-                yield (), tuple(item for cell in head for item in cell)
+                yield (), tuple(item for cell in head for item in cell), "head of a table"
                 for row in rows:
-                    yield _guards(row.guard), tuple(item for cell in row.cells for item in cell)
+                    cells = tuple(item for cell in row.cells for item in cell)
+                    yield _guards(row.guard), cells, quoted("row", row.cells[0] if row.cells else ())
             case Standalone(guard, call):
-                yield _guards(guard), (call,)
+                yield _guards(guard), (call,), "paragraph"
 
 
-def _lines(outer: Guard | None, lines: tuple[Line, ...]) -> Iterator[tuple[tuple[Guard, ...], tuple[Inline, ...]]]:
-    for line in lines:
-        yield _guards(outer, line.guard), line.content
+def _lines(outer: Guard | None, lines: tuple[Line, ...], what: str) -> Iterator[_Content]:
+    for number, line in enumerate(lines):
+        yield _guards(outer, line.guard), line.content, quoted("line" if number else what, line.content)
 
 
 def _guards(*guards: Guard | None) -> tuple[Guard, ...]:
@@ -115,8 +131,6 @@ def _guards(*guards: Guard | None) -> tuple[Guard, ...]:
 def _walk(content: tuple[Inline, ...]) -> Iterator[TopicLink | Call]:
     for item in content:
         match item:
-            case Text():
-                pass
             case Strong(children) | Emphasis(children):
                 yield from _walk(children)
             case TopicLink(_, children):

@@ -34,7 +34,8 @@ def found(one, van=None, **kwargs):
 
 def test_a_word_in_the_body_is_a_fault_at_its_line():
     assert found(block("a/b", steps(step(line("Shut the Gas Bottle.", at=AT))))) == [
-        'content/blocks/a/b.md:14:1: error: speaks of "Gas Bottle", but this van has no trait gas (Small 300, 000417)\n'
+        'content/blocks/a/b.md:14:1: error: speaks of "Gas Bottle", but this van has no trait gas (Small 300, 000417): '
+        '"Shut the Gas Bottle."\n'
         '  hint: guard it with {gas}, or state in the block why it may stand: allow: {gas: "why"}'
     ]
 

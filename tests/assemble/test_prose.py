@@ -172,8 +172,8 @@ def test_the_only_topic_answered_on_a_page_gives_it_its_title_and_no_anchor():
 def test_a_link_to_what_this_van_lacks_says_which_guard_is_missing():
     made = content([block("a/b", steps(step(line(link("gas/open", at=AT))))), block("gas/open", needs=["gas"])])
     assert faults(made) == [
-        "content/blocks/a/b.md:14:4: error: links to gas/open, which this van does not have (Small 300, 000417)\n"
-        "  hint: guard the line with {gas}"
+        "content/blocks/a/b.md:14:4: error: links to gas/open, which this van does not have (Small 300, 000417): "
+        '"there"\n  hint: guard the line with {gas}'
     ]
 
 
