@@ -23,17 +23,22 @@ that has a row for each appliance, catch ``NotKnown`` to say it in that row alon
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from generator.compute import (
     ball_load,
     battery,
+    car,
     charging,
     circuits,
+    coupling,
+    dates,
     gas,
     gas_air,
     gas_cold,
     gas_days,
     heating,
+    levelling,
     liquids,
     loading,
     mains,
@@ -45,6 +50,7 @@ from generator.compute import (
     solar,
     states,
     toilet,
+    tyres,
     water,
     water_heating,
     wiring,
@@ -52,6 +58,7 @@ from generator.compute import (
 from generator.compute.assumptions import ASSUMPTIONS
 from generator.compute.declare import Recipe
 from generator.compute.engine import evaluate
+from generator.compute.matching import Car, Match, Towed, match
 from generator.model.caravan import Caravan
 from generator.model.numbers import Declared, Numbers
 
@@ -63,7 +70,11 @@ RECIPES: tuple[Recipe, ...] = (
     *loading.RECIPES,
     *states.RECIPES,
     *liquids.RECIPES,
+    *coupling.RECIPES,
+    *car.RECIPES,
     *plates.RECIPES,
+    *tyres.RECIPES,
+    *levelling.RECIPES,
     *gas.RECIPES,
     *gas_days.RECIPES,
     *gas_cold.RECIPES,
@@ -80,6 +91,7 @@ RECIPES: tuple[Recipe, ...] = (
     *water_heating.RECIPES,
     *toilet.RECIPES,
     *heating.RECIPES,
+    *dates.RECIPES,
 )
 
 DECLARED: Mapping[str, Declared] = {recipe.declared.id: recipe.declared for recipe in RECIPES}
@@ -95,7 +107,18 @@ def compute(caravan: Caravan) -> Numbers:
         SpecError: an assumption the build sheet sets does not exist or makes no sense.
         ComputeError: an input makes no sense, or a plate or legal limit is broken; all faults at once.
     """
-    return evaluate(caravan, RECIPES)
+    return replace(evaluate(caravan, RECIPES), dates=dates.due_dates(caravan))
 
 
-__all__ = ["ASSUMPTIONS", "DECLARED", "DRAWING_IDS", "NUMBER_IDS", "TABLE_IDS", "compute"]
+__all__ = [
+    "ASSUMPTIONS",
+    "DECLARED",
+    "DRAWING_IDS",
+    "NUMBER_IDS",
+    "TABLE_IDS",
+    "Car",
+    "Match",
+    "Towed",
+    "compute",
+    "match",
+]

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from generator.compute.sheet import Reading, Sheet, distance_missing
 from generator.errors import Fault, Source
-from generator.model.caravan import Circuit, Equipment, Held, Place
+from generator.model.caravan import Caravan, Circuit, Equipment, Held, Place
 from generator.model.numbers import Declared, Input, Number
 from generator.model.sourced import Unknown
 from generator.units import Quantity, UnitError, parse
@@ -160,6 +160,12 @@ class Inputs:
         """The places in walking order; declared as ``van.places``."""
         self._allow("van.places")
         return self._sheet.caravan.places
+
+    @property
+    def dated(self) -> Caravan:
+        """The van, for the days it was built and handed over and the rules counted from them; ``van.dates``."""
+        self._allow("van.dates")
+        return self._sheet.caravan
 
     @property
     def circuits(self) -> tuple[Circuit, ...]:

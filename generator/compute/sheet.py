@@ -40,6 +40,8 @@ _MARKET_NAMES = {
     "market.mains_voltage": "Mains voltage",
     "market.pitch_ratings": "Supply of a pitch",
     "market.ball_load_share": "Guidance for the ball load, share of the laden mass",
+    "market.unbraked_limit": "Limit for a van without brakes",
+    "market.kerb_share": "Share of the car's kerb mass",
 }
 _WHERE = {
     Origin.PLATE: "plate",
@@ -166,6 +168,8 @@ def _values(caravan: Caravan) -> dict[str, tuple[Value, Origin, Source]]:
         "market.ball_load_share": (market.ball_load_share.value, Origin.MARKET, market.ball_load_share.source),
         "market.ball_load_source": (market.ball_load_source, Origin.MARKET, market.source),
         "market.pressure_unit": (market.pressure_unit, Origin.MARKET, market.source),
+        "market.speed_unit": (market.speed_unit, Origin.MARKET, market.source),
+        **_car_values(caravan),
     }
     for place in caravan.places:
         if place.position is not None:
@@ -176,6 +180,21 @@ def _values(caravan: Caravan) -> dict[str, tuple[Value, Origin, Source]]:
     for stated, all_held in (("unladen", caravan.held_in_unladen), ("ball_load", caravan.held_in_ball_load)):
         for held in all_held:
             values.update((f"{stated}.{path}", _parts(fact)) for path, fact in held.facts.items())
+    return values
+
+
+def _car_values(caravan: Caravan) -> dict[str, tuple[Value, Origin, Source]]:
+    """Return what the market says of a van with these brakes, or without any."""
+    market, values = caravan.market, dict[str, tuple[Value, Origin, Source]]()
+    limit, kerb = market.unbraked_limit, market.kerb_unbraked if "unbraked" in caravan.traits else market.kerb_braked
+    if limit is not None:
+        values["market.unbraked_limit"] = (limit.mass.value, Origin.MARKET, limit.mass.source)
+        values["market.unbraked_of"] = (limit.of, Origin.MARKET, limit.mass.source)
+        values["market.unbraked_source"] = (f"{limit.source}; read {limit.read_on}", Origin.MARKET, limit.mass.source)
+    if kerb is not None:
+        values["market.kerb_share"] = (kerb.share.value, Origin.MARKET, kerb.share.source)
+        values["market.kerb_text"] = (kerb.text, Origin.MARKET, kerb.share.source)
+        values["market.kerb_source"] = (f"{kerb.source}; read {kerb.read_on}", Origin.MARKET, kerb.share.source)
     return values
 
 

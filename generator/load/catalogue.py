@@ -11,6 +11,7 @@ import pint
 
 from generator import units
 from generator.errors import Source, nearest
+from generator.load.dates import check_dates
 from generator.load.faults import Faults
 from generator.load.inline import TRAIT
 from generator.load.reader import Reader
@@ -66,6 +67,7 @@ def _check_kind(kind: Kind, slots: dict[str, Slot], faults: Faults) -> None:
             faults.add("a control has positions, a lamp, a message or a sound, one of them", control.source)
     for parameter in kind.parameters.values():
         _check_parameter(parameter, faults)
+    check_dates(kind.dates, kind.source, faults)
     for slot in kind.also_fills:
         if slots and slot.value not in slots:
             faults.add(f'unknown slot "{slot.value}"', slot.source, nearest(slot.value, slots))

@@ -28,6 +28,7 @@ from generator.model.blocks import (
 )
 from generator.model.catalogue import Catalogue, Kind
 from generator.model.content import Market, OrderRule, Outline, SafetyMessage, Terms
+from generator.model.dates import DateRule
 from generator.model.sourced import Given
 
 
@@ -108,6 +109,7 @@ class ReferenceCheck:
             self.names("safety message", kind.hazards, known.messages)
             self.names("topic", kind.must_answer, known.topics)
             self.names("topic", (c.means for c in kind.controls.values() if c.means), known.topics)
+            self.dates(kind.dates)
         for rule in catalogue.rules:
             self.names("trait", (*rule.when, *rule.need, *rule.exclude), known.traits)
         earlier = set(first) if known.traits else set[str]()
@@ -124,6 +126,12 @@ class ReferenceCheck:
         """Check that phases name topics that stand on a page."""
         for phase in outline.phases.values():
             self.names("topic", phase.topics, self._known.topics)
+
+    def dates(self, rules: Iterable[DateRule]) -> None:
+        """Check the traits that dates need and the pages they name."""
+        for rule in rules:
+            self.names("trait", rule.when, self._known.traits)
+            self.names("topic", (rule.topic,) if rule.topic else (), self._known.topics)
 
     def terms(self, terms: Terms) -> None:
         """Check the traits that words are tied to."""

@@ -72,6 +72,8 @@ def _check_references(
     check.catalogue(catalogue, first_traits(catalogue, markets))
     if outline is not None:
         check.outline(outline)
+    for market in markets.values():
+        check.dates(market.dates)
     if terms is not None:
         check.terms(terms)
     for block in blocks:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from generator.errors import Source
+from generator.model.dates import DateRule
 from generator.model.sourced import Given, Mass
 
 # Field order below is the order in the files.
@@ -83,6 +84,7 @@ class Kind:
     controls: Mapping[str, Control] = field(default_factory=dict)
     say: Mapping[str, Given[str]] = field(default_factory=dict)
     also_fills: tuple[Given[str], ...] = ()
+    dates: tuple[DateRule, ...] = ()
     source: Source
 
 

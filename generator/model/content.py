@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from generator.errors import Source
 from generator.model.blocks import Block
 from generator.model.catalogue import Catalogue
+from generator.model.dates import DateRule
 from generator.model.reviews import Review
 from generator.model.sourced import Given, Unit
 from generator.model.specs import Dealer, Spec
@@ -84,6 +85,26 @@ class EmergencyNumber:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class UnbrakedLimit:
+    """The most a van without brakes may be: as a whole, or on its wheels."""
+
+    mass: Annotated[Given[Quantity], Unit("kg")]
+    of: Literal["laden", "wheels"] = "laden"
+    source: str
+    read_on: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KerbShare:
+    """The most a van should or may weigh, as a share of the car's kerb mass; ``text`` says which of the two."""
+
+    share: Annotated[Given[Quantity], Unit("percent")]
+    text: str  # "Advice for those new to towing, not law."
+    source: str
+    read_on: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Market:
     """A country or region; ``id`` is its file name (uk, nz, au, eu)."""
 
@@ -99,6 +120,10 @@ class Market:
     gas_supply: str  # what "gas" is on this market: "propane"
     emergency: tuple[EmergencyNumber, ...]
     legal: tuple[LegalPoint, ...] = ()
+    unbraked_limit: UnbrakedLimit | None = None
+    kerb_braked: KerbShare | None = None  # for a van with brakes; None where the market has no such advice
+    kerb_unbraked: KerbShare | None = None
+    dates: tuple[DateRule, ...] = ()
     source: Source
 
 

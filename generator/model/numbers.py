@@ -6,6 +6,7 @@ from enum import Enum
 from typing import Literal
 
 from generator.errors import Fault
+from generator.model.dates import Due
 from generator.model.sourced import Origin
 from generator.units import Quantity, Rounding
 
@@ -103,3 +104,4 @@ class Numbers:
     tables: Mapping[str, DataTable]
     place_limits: Mapping[str, Number] = field(default_factory=dict)  # place code -> room left there
     warnings: tuple[Fault, ...] = ()
+    dates: tuple[Due, ...] = ()  # soonest first, then those that the part itself says

@@ -1,7 +1,8 @@
 """Small vans built by hand: only what the number under test needs."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from datetime import date
 
 from generator.errors import Source
 from generator.model.caravan import Caravan, Circuit, Equipment, Held, Place, Trait
@@ -26,6 +27,8 @@ PLATES = {
     "body.width": "2.23 m",
     "body.overall_length": "6.35 m",
     "body.coupling_to_axle": "4.0 m",
+    "body.track": "1.90 m",
+    "wheels.tyre": "225/75 R16C 126N",  # strong, so that only the tests of tyres judge it
     "wheels.pressure": "3.0 bar",
     "wheels.nut_torque": "88 N*m",
 }
@@ -48,7 +51,8 @@ class Fit:
     basis: str = ""
 
 
-COUPLING = Fit(slot="coupling", parameters={"max_ball_load": "100 kg", "d_value": "13.5 kN"}, at="A0")
+D_VALUE = {"d_value": "13.5 kN"}
+COUPLING = Fit(slot="coupling", parameters={"max_ball_load": "100 kg", **D_VALUE}, at="A0")
 
 
 def quantity(text: str) -> Quantity:
@@ -57,12 +61,12 @@ def quantity(text: str) -> Quantity:
 
 
 def value(text: str | int) -> object:
-    """Return a value as ``resolve`` would: a count, a quantity, ``unknown``, or a word."""
+    """Return a value as ``resolve`` would: a count, a quantity, ``unknown``, or a word; a tyre is a word too."""
     if isinstance(text, int):
         return text
     if text == "unknown":
         return UNKNOWN
-    return quantity(text) if text[:1].isdigit() and "," not in text else text
+    return quantity(text) if text[:1].isdigit() and "," not in text and "/" not in text.split()[0] else text
 
 
 def fact(text: str | int, line: int = 1, origin: Origin = Origin.PLATE) -> Fact:
@@ -132,6 +136,9 @@ def van(
     on: Market | None = None,
     assume: Mapping[str, str] | None = None,
     berths: int = 4,
+    axles: int = 1,
+    built: date | None = None,
+    handed_over: date | None = None,
     was: tuple[Fit, ...] = (),
 ) -> Caravan:
     """Return a van with the plates of ``PLATES`` changed by ``plates``, a coupling, and ``fits``.
@@ -139,8 +146,11 @@ def van(
     ``was`` is what its unladen mass and ball load were stated with, in slots that ``fits`` fills now.
     """
     fitted = (*fits,) if any(fit.slot == "coupling" for fit in fits) else (COUPLING, *fits)
+    fitted = tuple(
+        replace(fit, parameters={**D_VALUE, **fit.parameters}) if fit.slot == "coupling" else fit for fit in fitted
+    )
     facts = {path: fact(text) for path, text in {**PLATES, **(plates or {})}.items()}
-    facts["berths"] = fact(berths)
+    facts |= {"berths": fact(berths), "axles": fact(axles)}
     for fit in fitted:
         facts.update({f"{fit.slot}.{name}": fact(text) for name, text in fit.parameters.items()})
         if fit.basis:
@@ -154,8 +164,8 @@ def van(
         dealer=Dealer(
             id="test", name=Given("Test", AT), phone=Given("0", AT), library=Given("https://x.example", AT), source=AT
         ),
-        built=None,
-        handed_over=None,
+        built=built,
+        handed_over=handed_over,
         traits={id: Trait(id=id, reason="test") for id in every},
         places=(*coupling, *places),
         equipment=tuple(equipment(fit) for fit in fitted),
