@@ -2,6 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
+
+from generator.model.manual import HoleValue, Manual
+from generator.model.site import Edition
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -10,6 +14,32 @@ class Picture:
 
     caption: str
     svg: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Whole:
+    """What paper beside the labels is made of, beyond the manual.
+
+    Without ``edition`` it is a proof of what is not published. ``drawings`` are by hole name, ``signs`` are SVG by
+    name: "alert" and codes of ISO 7010.
+    """
+
+    edition: Edition | None
+    day: date
+    cover: Picture
+    drawings: Mapping[str, tuple[Picture, ...]]
+    signs: Mapping[str, str]
+
+    @property
+    def edition_in_words(self) -> str:
+        """What foot and cover call it."""
+        return f"edition {self.edition.number}" if self.edition else "proof"
+
+    def values(self, manual: Manual) -> Mapping[str, HoleValue]:
+        """Return the manual's values with those of the edition."""
+        edition = self.edition
+        number, day = (str(edition.number), edition.day_in_words) if edition else ("none yet", "not published")
+        return {**manual.values, "edition/number": number, "edition/date": day}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -38,13 +38,13 @@ class Symbol:
         ).encode()
 
 
-def symbol(text: str) -> Symbol:
-    """Return ``text`` as the smallest QR Code with error correction H.
+def symbol(text: str, error: str = "h") -> Symbol:
+    """Return ``text`` as the smallest QR Code with error correction H, or another where no dirt gets at it.
 
     Fixing the version and taking the highest correction that fits costs no size; below version 3
     nothing is gained on a label, so the smallest version at H is taken as it comes.
     """
-    code = segno.make_qr(text, error="h", boost_error=False)
+    code = segno.make_qr(text, error=error, boost_error=False)
     matrix = [list(row) for row in code.matrix]
     return Symbol(text=text, version=int(code.version), mode=str(code.mode), side=len(matrix), path=outline(matrix))
 

@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 
 import typst
@@ -13,26 +14,38 @@ class TypesetError(Exception):
     """The template stopped; the text is Typst's own."""
 
 
-def typeset(template: str, document: Mapping[str, object]) -> bytes:
-    """Return the PDF of a template in this folder, filled from ``document``.
+def typeset(
+    template: str,
+    document: Mapping[str, object],
+    files: Mapping[str, bytes] | None = None,
+    standards: tuple[str, ...] = ("ua-1",),
+) -> bytes:
+    """Return the PDF of a template in this folder, filled from ``document``; ``files`` lie beside it, all of them text.
 
     PDF/UA-1 is asked for because Typst then stops at what it would drop silently otherwise: a
     character without glyph, a picture without words. Only the fonts in ``fonts/`` and those built
-    into Typst are used, so every machine sets the same sheet.
+    into Typst are used, so every machine sets the same sheet. Only what is made of other PDFs goes without, since
+    Typst places no PDF in a PDF/UA.
 
     Raises:
         TypesetError: the template stopped or the result would not be PDF/UA-1.
     """
+    sources = _sources()
     try:
-        pdf: bytes = typst.compile(
-            str(_HERE / template),
-            root=str(_HERE),
+        pdf: bytes = typst.compile(  # type: ignore[call-overload]  # files by name are not in its stubs
+            {"main.typ": sources[template], **sources, **(files or {})},
             format="pdf",
             font_paths=[str(_HERE / "fonts")],
             ignore_system_fonts=True,
-            pdf_standards=["ua-1"],
+            pdf_standards=list(standards),
             sys_inputs={"doc": json.dumps(document, ensure_ascii=False)},
         )
     except typst.TypstError as error:
         raise TypesetError(str(error)) from error
     return pdf
+
+
+@cache
+def _sources() -> Mapping[str, bytes]:
+    """Return the templates by name; they belong to the program and do not change while it runs."""
+    return {path.name: path.read_bytes() for path in sorted(_HERE.glob("*.typ"))}

@@ -1,0 +1,231 @@
+"""The booklet of one van: the same pages as its site, in chapters, with contents, page numbers and index.
+
+How a page becomes data is left to ``tree``, how it looks to ``booklet.typ``.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from generator.model import manual as m
+from generator.model.paper import Whole
+from generator.model.signs import MEANINGS
+from generator.paper.index import index_of
+from generator.paper.pictures import drawn, signs
+from generator.paper.symbol import symbol
+from generator.paper.tree import Data, Setting, breakable, mark, nodes
+
+SIZES: Mapping[str, Mapping[str, float]] = {
+    "a5": {
+        **{"width": 148, "height": 210, "inside": 15, "outside": 11, "top": 15, "bottom": 17},
+        **{"size": 8.4, "drawing": 100, "spot": 34, "qr": 22, "columns": 3},
+    },
+    "a4": {
+        **{"width": 210, "height": 297, "inside": 24, "outside": 18, "top": 20, "bottom": 22},
+        **{"size": 10.8, "drawing": 140, "spot": 46, "qr": 26, "columns": 4},
+    },
+}
+_TOPICS = ("topic", "emergency")
+_AFTER = (
+    ("checklist", "Checklists", "index.html#phases"),
+    ("place", "Places", "index.html#van"),
+    ("lights", "", ""),
+    ("numbers", "", ""),
+    ("safety", "", ""),
+)
+_ABOUT = "about"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chapter:
+    """A chapter: its title, the page of the site it is the paper of, and its pages."""
+
+    title: str
+    path: str  # from the manual's root, with anchor
+    pages: tuple[m.Page, ...]
+    head: tuple[m.Node, ...] = ()
+    kind: str = ""  # "van" for the drawings
+
+    @property
+    def mark(self) -> str:
+        """The name page numbers are looked up by."""
+        return f"chapter {self.title}"
+
+
+def chapters(manual: m.Manual) -> tuple[Chapter, ...]:
+    """Return the chapters of a manual in reading order; the first is read in an emergency where there is one."""
+    sections: dict[str, list[m.Page]] = {}
+    for page in manual.pages:
+        if page.template in _TOPICS:
+            sections.setdefault(page.section, []).append(page)
+    made = [_of_section(title, pages) for title, pages in sections.items()]
+    made.sort(key=lambda one: not any(page.template == "emergency" for page in one.pages))
+    first, rest = made[:1], made[1:]
+    return (*first, *_van(manual), *rest, *_others(manual))
+
+
+def _of_section(title: str, pages: Sequence[m.Page]) -> Chapter:
+    path = pages[0].crumbs[-1][1] if pages[0].crumbs else ""
+    calls = (node for page in pages for node in page.body if isinstance(node, m.Group) and node.role == "call")
+    call = next(calls, None)
+    return Chapter(title=title, path=path, pages=tuple(pages), head=(call,) if call else ())
+
+
+def _van(manual: m.Manual) -> Iterator[Chapter]:
+    """Yield what the start page shows of the van: the drawing and the key numbers."""
+    home = next((page for page in manual.pages if page.template == "home"), None)
+    if home is None:
+        return
+    for role, title, path in (("van", "The van", "index.html#van"), ("numbers", "Your numbers", "index.html#numbers")):
+        groups = [node for node in home.body if isinstance(node, m.Group) and node.role == role]
+        if groups:
+            head = tuple(node for node in groups[0].children if not (isinstance(node, m.Heading) and node.level == 2))
+            yield Chapter(title=title, path=path, pages=(), head=tuple(_raised(head)), kind=role)
+
+
+def _raised(all_nodes: Sequence[m.Node]) -> Iterator[m.Node]:
+    """Yield nodes with their headings one level up, since the heading over them is the chapter's."""
+    for node in all_nodes:
+        yield replace(node, level=2) if isinstance(node, m.Heading) else node
+
+
+def _others(manual: m.Manual) -> Iterator[Chapter]:
+    for template, title, path in _AFTER:
+        pages = tuple(page for page in manual.pages if page.template == template)
+        if title and pages:
+            yield Chapter(title=title, path=path, pages=pages)
+        elif pages:
+            yield _alone(pages[0])
+    yield from (_alone(page) for page in manual.pages if page.id == _ABOUT)
+
+
+def _alone(page: m.Page) -> Chapter:
+    return Chapter(title=page.title, path=page.path, pages=(page,))
+
+
+# --- data for the template --------------------------------------------------------------------------
+
+
+def booklet_document(manual: m.Manual, address: str, whole: Whole, size: str) -> Data:
+    """Return everything the template prints.
+
+    Args:
+        manual: The van's manual.
+        address: Where it is online, ending in a slash; "" where that is not known yet.
+        whole: Edition, drawings and signs.
+        size: A key of ``SIZES``.
+    """
+    made = chapters(manual)
+    at = Setting(whole.values(manual), _marks(made), whole.drawings)
+    language, _, region = manual.language.partition("-")
+    return {
+        "title": f"{manual.model}, van {manual.tail}: owner manual",
+        "author": str(manual.values.get("dealer/name", manual.dealer)),
+        "lang": language,
+        "region": region or None,
+        "look": SIZES[size],
+        "signs": signs(whole.signs),
+        "meanings": dict(MEANINGS),
+        "foot": _foot(manual, address, whole),
+        "cover": _cover(manual, address, whole, at),
+        "chapters": [_chapter(one, at, address) for one in made],
+        "places": [
+            {"code": page.plate, "name": page.title, "to": page.path}
+            for page in manual.pages
+            if page.template == "place"
+        ],
+        "index": index_of(manual, at),
+    }
+
+
+def _marks(made: Sequence[Chapter]) -> dict[str, str]:
+    """Return where the booklet has what a link on the site leads to."""
+    marks = {"contents.html": "contents.html"}
+    for chapter in made:
+        marks[chapter.path] = chapter.mark
+        for page in chapter.pages:
+            marks[page.path] = page.path
+            if page.template != "safety":  # its headings may go with their messages
+                marks |= {mark(page.path, anchor): mark(page.path, anchor) for anchor in _anchors(page.body)}
+    return marks
+
+
+def _anchors(all_nodes: Sequence[m.Node]) -> Iterator[str]:
+    for node in all_nodes:
+        if isinstance(node, m.Heading):
+            yield node.anchor
+        elif isinstance(node, m.Group) and node.role not in ("related", "dealer", "near", "call"):
+            yield from _anchors(node.children)
+
+
+def _chapter(chapter: Chapter, at: Setting, address: str) -> Data:
+    alone = len(chapter.pages) == 1 and chapter.pages[0].title == chapter.title
+    return {
+        "t": chapter.title,
+        "id": chapter.mark,
+        **_code(address, chapter.path),
+        "kind": chapter.kind,
+        "list": any(page.template == "emergency" for page in chapter.pages),
+        "head": nodes(chapter.head, at, chapter.path.partition("#")[0]),
+        "pages": [
+            {
+                "t": "" if alone else page.title,
+                "plate": page.plate,
+                "id": page.path,
+                "kind": page.template,
+                "depth": 0 if alone else 1,
+                "body": nodes(_each_once(page.body) if page.template == "safety" else page.body, at, page.path),
+            }
+            for page in chapter.pages
+        ],
+    }
+
+
+def _each_once(body: Sequence[m.Node]) -> Iterator[m.Node]:
+    """Yield the nodes of the page of all messages, each message where it stands first, without empty headings."""
+    seen: set[str] = set()
+    heading: m.Node | None = None
+    for node in body:
+        if isinstance(node, m.Heading):
+            heading = node
+        elif not isinstance(node, m.SafetyBox) or node.message.id not in seen:
+            if heading is not None:
+                yield heading
+                heading = None
+            if isinstance(node, m.SafetyBox):
+                seen.add(node.message.id)
+            yield node
+
+
+def _code(address: str, path: str) -> Data:
+    """Return the code that leads to a page of the site; none where its address is not known yet."""
+    if not address:
+        return {"qr": None, "address": "", "shown": ""}
+    target = address + path
+    return {"qr": symbol(target, error="m").svg.decode(), "address": target, "shown": breakable(target)}
+
+
+def _foot(manual: m.Manual, address: str, whole: Whole) -> Data:
+    newer = f"Check for a newer edition: {address}" if address else "Proof. Not published."
+    return {
+        "van": f"{manual.model}, van {manual.tail}, {whole.edition_in_words}",
+        "newer": breakable(newer),
+        "state": "Draft: not yet checked by the dealer" if manual.waiting else "",
+    }
+
+
+def _cover(manual: m.Manual, address: str, whole: Whole, at: Setting) -> Data:
+    notice = manual.values.get("draft/notice")
+    reach = [at.text(name) for name in ("dealer/phone", "dealer/address") if manual.values.get(name)]
+    edition = whole.edition
+    return {
+        "what": "Owner manual",
+        "van": manual.model,
+        "tail": f"Van {manual.tail}",
+        "edition": f"Edition {edition.number}, {edition.day_in_words}" if edition else "Proof, not an edition",
+        "draft": notice.text if isinstance(notice, m.Notice) else "",
+        "svg": drawn(whole.cover.svg),
+        "emergency": "Emergency: turn this page.",
+        "dealer": at.text("dealer/name"),
+        "reach": reach,
+        **_code(address, ""),
+    }

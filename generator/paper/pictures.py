@@ -1,0 +1,34 @@
+"""Makes drawings and signs stand alone, as Typst wants them: name space, typeface and the ink of paper.
+
+What they show was drawn before.
+"""
+
+from collections.abc import Mapping
+
+# The classes that the site's style sheet colours, in ink on white.
+_STYLE = """
+.van__words { fill: #4a4743 } .van__body, .van__wall { fill: #f0ede6; stroke-width: 2 }
+.van__roof { stroke: #6f6a62; stroke-width: 1 } .van__floor { fill: #ffffff; stroke-width: 1 }
+.van__box { stroke: #6f6a62; stroke-width: 1; stroke-dasharray: 4 3 } .van__wheel, .van__head { fill: #1c1b19 }
+.van__bar { stroke-width: 3 } .van__leader { stroke-width: 1.25 } .van__spot { stroke: #ffffff; stroke-width: 2 }
+.van__ring { fill: #ffffff; stroke-width: 3 } .van__code { fill: #ffffff } .van__code--framed { fill: #1c1b19 }
+.van__frame { fill: #ffffff; stroke-width: 2 }
+"""
+
+
+def signs(pictures: Mapping[str, str]) -> dict[str, str]:
+    """Return the signs as pictures that stand alone; the alert symbol also in white, for a dark panel."""
+    made = {name: _standing(svg) for name, svg in pictures.items()}
+    if "alert" in made:
+        made["alert-white"] = made["alert"].replace("currentColor", "#ffffff")
+    return made
+
+
+def drawn(svg: str) -> str:
+    """Return a drawing of the van in ink."""
+    opened = _standing(svg).replace("<svg ", '<svg font-family="Open Sans" ', 1)
+    return opened.replace(">", f"><style>{_STYLE}</style>", 1)
+
+
+def _standing(svg: str) -> str:
+    return svg.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)
