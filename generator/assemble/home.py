@@ -15,7 +15,10 @@ from generator.model import manual as m
 # Shown first, in this order; every other emergency is one link further.
 _FIRST = ("emergency/carbon-monoxide", "emergency/fire", "emergency/electric-shock", "emergency/gas-smell")
 _BY_ITSELF = "emergency/gas-off"
-_KEY_NUMBERS = ("ball-load-empty", "payload", "tyre-pressure", "gas-days-typical", "battery-days", "water-days")
+_KEY_NUMBERS = (
+    *("payload", "payload-with-water", "ball-load-target", "ball-load-laden", "tyre-pressure"),
+    *("gas-days-typical", "battery-days", "water-days"),
+)
 _NEW_OWNER = ("trip/new-owner", "trip/first-evening")
 
 

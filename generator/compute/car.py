@@ -3,14 +3,14 @@
 The forces are worked out in ``coupling``; one car is judged by ``matching``.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from generator.compute.coupling import GROUP, HEAVIEST_CAR, KN, R55, d_value, dc_value, v_value
 from generator.compute.declare import Answer, Recipe, Rows, number, table
 from generator.compute.fitted import KG
 from generator.compute.inputs import Inputs, NotKnown
 from generator.compute.margins import against, over
-from generator.compute.showing import down, exact, up
+from generator.compute.showing import down, exact, not_known, up
 from generator.errors import Fault, Level
 from generator.model.numbers import Verdict
 from generator.units import Quantity, Rounding
@@ -24,8 +24,8 @@ _KERB = ("market.kerb_share", "market.kerb_text", "market.kerb_source")
     "car-must-allow",
     group=GROUP,
     title="What the car must allow",
-    needs=("masses.max_laden", "masses.max_axle", "market.ball_load_share"),
-    optional=("trait.unbraked", "body.length", "body.coupling_to_axle", *_KERB),
+    needs=("masses.max_laden", "market.ball_load_share"),
+    optional=("trait.unbraked", "masses.max_axle", "body.length", "body.coupling_to_axle", *_KERB),
     uses=("max-ball-load", "ball-load-floor"),
     head=("Read on car and towbar", "It must be at least", "Why"),
     rounding=Rounding.UP,
@@ -48,7 +48,19 @@ def _mass_rows(given: Inputs) -> Iterator[tuple[str, ...]]:
     brakes = "without brakes" if given.trait("unbraked") else "with brakes"
     yield f"Greatest trailer mass, {brakes}", laden, "The most this van may weigh"
     yield "Greatest mass of both together", f"the loaded car and {laden}", "Both are weighed loaded"
-    yield "Greatest load on the towbar", up(ball_load_needed(given), KG), "The least this van needs there when full"
+    yield (
+        "Greatest load on the towbar",
+        _told(ball_load_needed, given, KG, 0),
+        "The least this van needs there when full",
+    )
+
+
+def _told(work: Callable[[Inputs], Quantity], given: Inputs, unit: str, digits: int) -> str:
+    """Return what ``work`` finds, or for this row alone what to read."""
+    try:
+        return up(work(given), unit, digits)
+    except NotKnown as unknown:
+        return not_known(unknown.missing)
 
 
 def ball_load_needed(given: Inputs) -> Quantity:
@@ -67,15 +79,18 @@ def _force_rows(given: Inputs) -> Iterator[tuple[str, ...]]:
     for car in _CARS:
         yield f"D-value of the towbar, car up to {exact(car)}", up(d_value(car, van), KN, 1), "Pull between car and van"
     if van > _HEAVY:
-        on_wheels = given.positive("masses.max_axle")
-        body, drawbar = given.positive("body.length"), given.positive("body.coupling_to_axle")
         why = "A van above 3500 kg needs it too"
-        yield (
-            f"Dc-value of the towbar, car up to {exact(HEAVIEST_CAR)}",
-            up(dc_value(HEAVIEST_CAR, on_wheels), KN, 1),
-            why,
-        )
-        yield "V-value of the towbar", up(v_value(body, drawbar, on_wheels), KN, 1), why
+        yield f"Dc-value of the towbar, car up to {exact(HEAVIEST_CAR)}", _told(_dc, given, KN, 1), why
+        yield "V-value of the towbar", _told(_v, given, KN, 1), why
+
+
+def _dc(given: Inputs) -> Quantity:
+    return dc_value(HEAVIEST_CAR, given.positive("masses.max_axle"))
+
+
+def _v(given: Inputs) -> Quantity:
+    body, drawbar = given.positive("body.length"), given.positive("body.coupling_to_axle")
+    return v_value(body, drawbar, given.positive("masses.max_axle"))
 
 
 def _kerb_rows(given: Inputs) -> Iterator[tuple[str, ...]]:

@@ -94,11 +94,12 @@ def tow_car_heaviest(given: Inputs) -> Answer:
             sentence=f"The coupling's D-value of {exact(d)} sets no limit for a car. The towbar has its own.",
         )
     sentence = f"Its plate allows a car of {down(most, KG)} at most. The towbar has its own."
+    shown = f"cars up to {down(most, KG)}"
     if most >= van:
-        return Answer(value=most, sentence=sentence)
+        return Answer(value=most, shown=shown, sentence=sentence)
     message = f"the coupling's D-value of {exact(d)} allows only cars up to {down(most, KG)}, lighter than the van"
     fault = Fault(message, given.source("coupling.d_value"), "compare it with the plate", Level.WARNING)
-    return Answer(value=most, sentence=sentence, verdict=Verdict.CLOSE, faults=(fault,))
+    return Answer(value=most, shown=shown, sentence=sentence, verdict=Verdict.CLOSE, faults=(fault,))
 
 
 @number(

@@ -9,6 +9,7 @@ from datetime import date
 
 from generator.compute.declare import Recipe, Rows, table
 from generator.compute.inputs import Inputs
+from generator.compute.showing import cited
 from generator.errors import Fault, Level
 from generator.model.caravan import Caravan
 from generator.model.dates import DateRule, Due
@@ -49,19 +50,13 @@ def _due(rule: DateRule, caravan: Caravan) -> Due:
         every_months=again,
         when=_when(rule, day, first, again, caravan),
         why=rule.why,
-        source=_source(rule),
+        source=cited(rule.source, rule.read_on),
         topic=rule.topic.value if rule.topic else "",
     )
 
 
 def _months(every: Given[Quantity] | None) -> int:
     return round(float(every.value.to("month").magnitude)) if every else 0
-
-
-def _source(rule: DateRule) -> str:
-    """Return where a rule is from and when that was read; what nobody read says so itself."""
-    unread = "no source" in rule.source or "from memory" in rule.source
-    return rule.source if unread else f"{rule.source}; read {rule.read_on}"
 
 
 def _when(rule: DateRule, day: date | None, first: int, again: int, caravan: Caravan) -> str:

@@ -6,7 +6,7 @@ Which of them a number may read is left to ``Inputs``.
 from dataclasses import dataclass
 
 from generator.compute.assumptions import Assumed
-from generator.compute.showing import exact, lower_first
+from generator.compute.showing import cited, exact, lower_first
 from generator.errors import Source
 from generator.model.caravan import Caravan, Equipment, Place
 from generator.model.numbers import Input
@@ -190,11 +190,11 @@ def _car_values(caravan: Caravan) -> dict[str, tuple[Value, Origin, Source]]:
     if limit is not None:
         values["market.unbraked_limit"] = (limit.mass.value, Origin.MARKET, limit.mass.source)
         values["market.unbraked_of"] = (limit.of, Origin.MARKET, limit.mass.source)
-        values["market.unbraked_source"] = (f"{limit.source}; read {limit.read_on}", Origin.MARKET, limit.mass.source)
+        values["market.unbraked_source"] = (cited(limit.source, limit.read_on), Origin.MARKET, limit.mass.source)
     if kerb is not None:
         values["market.kerb_share"] = (kerb.share.value, Origin.MARKET, kerb.share.source)
         values["market.kerb_text"] = (kerb.text, Origin.MARKET, kerb.share.source)
-        values["market.kerb_source"] = (f"{kerb.source}; read {kerb.read_on}", Origin.MARKET, kerb.share.source)
+        values["market.kerb_source"] = (cited(kerb.source, kerb.read_on), Origin.MARKET, kerb.share.source)
     return values
 
 
