@@ -4,8 +4,9 @@ import pytest
 
 from generator.compute import compute
 from generator.compute.gas import _HEATING_VALUE
-from generator.errors import ComputeError, Level
+from generator.errors import ComputeError
 from generator.model.caravan import Caravan
+from generator.model.numbers import Verdict
 
 from .vans import Fit, magnitude, van
 
@@ -114,14 +115,41 @@ def test_without_a_burner_days_depend_on_what_is_connected() -> None:
     assert found.numbers["gas-per-bottle"].shown == "9 kg"
 
 
-@pytest.mark.parametrize(("flow", "warned"), [("1.5 kg/h", False), ("1.175 kg/h", False), ("1.1 kg/h", True)])
-def test_the_regulator_must_pass_what_all_appliances_burn(flow: str, warned: bool) -> None:
-    """Hob 465, heater 500, fridge 35 and oven 175 g/h on a regulator of 1.5 kg/h pass (published, seen)."""
-    rates = {"hob": "465 g/h", "room_heater": "500 g/h", "fridge": "35 g/h", "oven": "175 g/h"}
-    fits = [burner(slot, gas_input="1 kW", gas_rate=rate) for slot, rate in rates.items()]
-    found = compute(van(bottle(regulator_flow=flow), *fits))
-    told = [fault.message for fault in found.warnings if fault.level is Level.WARNING]
-    assert told == ([f"all gas appliances together burn 1175 g/h, the regulator passes {flow}"] if warned else [])
+RATES = {"hob": "465 g/h", "room_heater": "500 g/h", "fridge": "35 g/h", "oven": "175 g/h"}
+BURNERS = [burner(slot, gas_input="1 kW", gas_rate=rate) for slot, rate in RATES.items()]
+
+
+@pytest.mark.parametrize(
+    ("flow", "verdict", "told"),
+    [
+        ("1.5 kg/h", Verdict.WITHIN, []),  # hob 465, heater 500, fridge 35, oven 175 g/h: it passes (published, seen)
+        (
+            "1.2 kg/h",
+            Verdict.CLOSE,
+            ["thin margin: all gas appliances together burn 1175 g/h, the regulator passes 1.2 kg/h"],
+        ),
+    ],
+)
+def test_the_regulator_must_pass_what_all_appliances_burn(flow: str, verdict: Verdict, told: list[str]) -> None:
+    found = compute(van(bottle(regulator_flow=flow), *BURNERS))
+    demand = found.numbers["gas-demand"]
+    assert (demand.shown, demand.verdict) == ("1175 g/h", verdict)
+    assert demand.sentence == f"1175 g/h with everything flat out. The regulator passes {flow}."
+    assert [fault.message for fault in found.warnings] == told
+
+
+def test_more_than_the_plate_of_the_regulator_is_refused() -> None:
+    with pytest.raises(ComputeError) as raised:
+        compute(van(bottle(regulator_flow="1.1 kg/h"), *BURNERS))
+    (fault,) = raised.value.faults
+    assert fault.message.startswith("all gas appliances together burn 1175 g/h, more than the 1.1 kg/h that the reg")
+
+
+def test_without_the_plate_of_the_regulator_there_is_no_verdict() -> None:
+    for more in ({}, {"regulator_flow": "unknown"}):
+        demand = compute(van(bottle(**more), *BURNERS)).numbers["gas-demand"]
+        assert (demand.verdict, demand.limit) == (None, "")
+        assert demand.sentence == "Read the plate of the regulator: it must pass as much or more."
 
 
 def test_an_unknown_input_is_told_in_its_row_and_leaves_the_days_unknown() -> None:

@@ -13,7 +13,8 @@ from generator.model.numbers import DataTable
 
 from .vans import Fit, market, van
 
-MAINS = Fit(slot="mains_inlet", traits=("mains", "electrics", "inlet-16a"))
+LEAD = {"lead": "25 m", "lead_section": "2.5 mm2"}
+MAINS = Fit(slot="mains_inlet", parameters=LEAD, traits=("mains", "electrics", "inlet-16a"))
 
 
 def appliance(slot: str, power: str = "", steps: str = "") -> Fit:
@@ -82,7 +83,7 @@ def test_what_a_supply_can_never_feed_is_named() -> None:
 
 
 def test_no_supply_counts_above_what_the_inlet_is_made_for() -> None:
-    inlet = Fit(slot="mains_inlet", traits=("mains", "inlet-15a"))
+    inlet = Fit(slot="mains_inlet", parameters=LEAD, traits=("mains", "inlet-15a"))
     assert [row[0] for row in together(van(inlet, on=market("uk"))).rows] == ["6 A", "10 A", "15 A"]
 
 

@@ -38,7 +38,7 @@ def test_tanks_are_shown_rounded_down() -> None:
     waste = Fit(slot="waste", parameters={"volume": "38 L"})
     toilet = Fit(
         slot="toilet",
-        parameters={"cassette": "17.8 L", "flush_tank": "15 L"},
+        parameters={"cassette": "17.8 L", "flush_tank": "15 L", "flush": "0.4 L"},
         traits=("toilet-cassette", "toilet-own-flush"),
     )
     found = compute(van(waste, toilet)).numbers
