@@ -58,7 +58,7 @@ from generator.compute import (
 from generator.compute.assumptions import ASSUMPTIONS
 from generator.compute.declare import Recipe
 from generator.compute.engine import evaluate
-from generator.compute.matching import Car, Match, Towed, match
+from generator.compute.matching import Car, Match, RearAxle, Towed, match
 from generator.model.caravan import Caravan
 from generator.model.numbers import Declared, Numbers
 
@@ -118,6 +118,7 @@ __all__ = [
     "TABLE_IDS",
     "Car",
     "Match",
+    "RearAxle",
     "Towed",
     "compute",
     "match",

@@ -27,11 +27,20 @@ class Towed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RearAxle:
+    """What the car's rear axle may still carry, loaded but without a van; the towball is ``overhang`` behind it."""
+
+    spare: Quantity
+    wheelbase: Quantity
+    overhang: Quantity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Car:
     """What counts of a car, from its plate, its papers and the plate of its towbar.
 
     ``trailer_mass`` is that for a trailer with brakes or without, as the van is. ``ball_load`` is the lower of
-    car and towbar.
+    car and towbar. ``rear_axle`` and ``kerb_mass`` are judged where they are known.
     """
 
     own_mass: Quantity
@@ -39,6 +48,7 @@ class Car:
     train_mass: Quantity
     ball_load: Quantity
     towbar_d: Quantity
+    rear_axle: RearAxle | None = None
     kerb_mass: Quantity | None = None
 
 
@@ -53,12 +63,22 @@ class Match:
     advice: str = ""
 
 
+def axle_changes(ball_load: Quantity, wheelbase: Quantity, overhang: Quantity) -> tuple[Quantity, Quantity]:
+    """Return by how much a ball load changes the load of the car's front axle and of its rear axle.
+
+    Formula: front -T o / w, rear +T (w + o) / w, with wheelbase w and overhang o; statics about each axle.
+    """
+    front: Quantity = -(ball_load * overhang / wheelbase)
+    rear: Quantity = ball_load * (wheelbase + overhang) / wheelbase
+    return front.to("kg"), rear.to("kg")
+
+
 def match(van: Towed, car: Car) -> Match:
     """Return how ``van`` at its greatest mass stands to what ``car`` may tow.
 
     Every limit is turned into the heaviest van it allows: greatest trailer mass; train mass less the car's own
-    greatest mass; load on the towbar over the share of the van that rests on it; both D-values solved for the
-    mass of the van. The least of them is the limit.
+    greatest mass; load on the towbar over the share of the van that rests on it, and the same for what its rear
+    axle may still carry; both D-values solved for the mass of the van. The least of them is the limit.
 
     Source: UN R55 for the D-values; the lowest of all plates counts.
     """
@@ -73,6 +93,10 @@ def _limits(van: Towed, car: Car) -> Iterator[tuple[str, Quantity]]:
     yield "The car's greatest trailer mass", car.trailer_mass
     yield "The greatest mass of both together", car.train_mass - car.own_mass
     yield "The load on the car's towbar", van.laden * (car.ball_load / van.ball_load)
+    if car.rear_axle is not None:
+        rear = car.rear_axle
+        _, taken = axle_changes(van.ball_load, rear.wheelbase, rear.overhang)
+        yield "The car's rear axle", van.laden * (rear.spare / taken)
     for name, d in (("The D-value of the towbar", car.towbar_d), ("The D-value of the van's coupling", van.coupling_d)):
         heaviest = heaviest_partner(d, car.own_mass)
         if heaviest is not None:

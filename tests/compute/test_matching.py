@@ -1,10 +1,12 @@
 """Whether a car may tow a van: the lowest of all limits is named, whichever it is."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.compute import Car, Towed, match
+from generator.compute import Car, RearAxle, Towed, match
 from generator.compute.coupling import d_value
 from generator.model.numbers import Verdict
 from generator.units import Quantity
@@ -62,6 +64,14 @@ def test_the_van_s_own_coupling_may_be_the_lowest() -> None:
     found = match(weak, car())
     assert (found.lowest, found.verdict) == ("The D-value of the van's coupling", Verdict.OVER)
     assert found.most.to("kg").magnitude == pytest.approx(1012.04, abs=0.01)
+
+
+def test_the_rear_axle_of_the_car_may_be_the_lowest() -> None:
+    """70 kg on a ball 1 m behind a wheelbase of 2.5 m load the axle with 98 kg; 84 kg are left, six sevenths."""
+    axle = RearAxle(spare=quantity("84 kg"), wheelbase=quantity("2.5 m"), overhang=quantity("1 m"))
+    found = match(VAN, replace(car(), rear_axle=axle))
+    assert (found.lowest, found.verdict) == ("The car's rear axle", Verdict.OVER)
+    assert found.most.to("kg").magnitude == pytest.approx(1200)
 
 
 def test_near_the_lowest_limit_is_close() -> None:
