@@ -3,6 +3,7 @@
 import ctypes
 import hashlib
 import json
+import re
 import subprocess
 import sys
 from collections.abc import Callable, Mapping
@@ -279,10 +280,13 @@ def test_only_fonts_that_are_shipped_are_in_the_sheet(manual: Make, names: Names
 
 
 def test_templates_ask_for_nothing_from_elsewhere() -> None:
-    """A package import would go to the network."""
+    """A package import would go to the network; a file beside the template does not."""
     folder = Path(sys.modules["generator.paper"].__file__).parent
-    templates = list(folder.glob("*.typ"))
-    assert templates
-    for template in templates:
-        assert "#import" not in template.read_text("utf-8") and "@preview" not in template.read_text("utf-8")
+    asked = [
+        line
+        for template in folder.glob("*.typ")
+        for line in re.findall(r"#(?:import|include).*", template.read_text("utf-8"))
+    ]
+    assert all(re.match(r'#(?:import|include) "[a-z_]+\.typ"', line) for line in asked)
+    assert not [template for template in folder.glob("*.typ") if "@preview" in template.read_text("utf-8")]
     assert "Apache License" in (folder / "fonts" / "LICENSE.txt").read_text("utf-8")
