@@ -226,9 +226,9 @@ def _judged_text(judged: "Judged") -> str:
     for ready in judged.vans:
         manual = ready.van.manual
         labels = ready.labels.count if ready.labels else 0
-        waiting = f", a draft ({_waiting_text(manual)})" if manual.waiting else ""
+        waiting = f", a draft: {_waiting_text(manual)}" if manual.waiting else ""
         lines.append(
-            f"{ready.van.file}: {manual.model} {manual.tail}, {len(manual.pages)} pages{waiting}, {labels} labels"
+            f"{ready.van.file}: {manual.model} {manual.tail}, {len(manual.pages)} pages, {labels} labels{waiting}"
         )
     warnings = sum(fault.level is Level.WARNING for fault in judged.warnings)
     counted = "1 van" if len(judged.vans) == 1 else f"{len(judged.vans)} vans"

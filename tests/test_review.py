@@ -149,7 +149,7 @@ def test_without_a_name_it_lists_and_writes_nothing(drafted: Path) -> None:
 def test_check_says_how_many_blocks_wait(drafted: Path) -> None:
     told = command("check", SORREL, cwd=drafted)
     assert re.search(
-        r"pages, a draft \((\d+) of \1 safety-critical blocks wait for review\), \d+ labels$", told.stdout, re.MULTILINE
+        r"pages, \d+ labels, a draft: (\d+) of \1 safety-critical blocks wait for review$", told.stdout, re.MULTILINE
     )
 
 
