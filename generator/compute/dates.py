@@ -45,7 +45,7 @@ def _due(rule: DateRule, caravan: Caravan) -> Due:
     day = months_later(start, first) if start and first else None
     return Due(
         id=rule.id,
-        title=rule.title,
+        title=rule.title.value,
         day=day,
         every_months=again,
         when=_when(rule, day, first, again, caravan),

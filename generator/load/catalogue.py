@@ -67,7 +67,7 @@ def _check_kind(kind: Kind, slots: dict[str, Slot], faults: Faults) -> None:
             faults.add("a control has positions, a lamp, a message or a sound, one of them", control.source)
     for parameter in kind.parameters.values():
         _check_parameter(parameter, faults)
-    check_dates(kind.dates, kind.source, faults)
+    check_dates(kind.dates, faults)
     for slot in kind.also_fills:
         if slots and slot.value not in slots:
             faults.add(f'unknown slot "{slot.value}"', slot.source, nearest(slot.value, slots))

@@ -101,7 +101,7 @@ def _check_market(market: Market, faults: Faults) -> None:
         faults.add("the smaller share comes first", market.ball_load_share.source, "write [5 percent, 7 percent]")
     if not market.pitch_ratings.value:
         faults.add("no rating of a pitch is given", market.pitch_ratings.source, "write [10 A, 16 A]")
-    check_dates(market.dates, market.source, faults)
+    check_dates(market.dates, faults)
     for kerb in (market.kerb_braked, market.kerb_unbraked):
         if kerb and not 0 < kerb.share.value.to("percent").magnitude <= 200:
             faults.add("this is no share of a car's mass", kerb.share.source, "write 85 percent")

@@ -5,7 +5,6 @@ Whether the traits and topics it names exist is checked by ``references``.
 
 from collections.abc import Iterable
 
-from generator.errors import Source
 from generator.load.faults import Faults
 from generator.load.inline import TRAIT
 from generator.model.dates import DateRule
@@ -13,21 +12,21 @@ from generator.model.dates import DateRule
 _LONGEST = 50  # years; a longer time is a slip of the unit
 
 
-def check_dates(rules: Iterable[DateRule], source: Source, faults: Faults) -> None:
-    """Check the rules of one file; ``source`` is where to point for what has no position of its own."""
+def check_dates(rules: Iterable[DateRule], faults: Faults) -> None:
+    """Check the rules of one file."""
     seen: set[str] = set()
     for rule in rules:
         if not TRAIT.fullmatch(rule.id):
-            faults.add(f'"{rule.id}" is no name for a date', source, 'write kebab-case, such as "gas-hose"')
+            faults.add(f'"{rule.id}" is no name for a date', rule.title.source, 'write kebab-case, such as "gas-hose"')
         if rule.id in seen:
-            faults.add(f'two dates are called "{rule.id}"', source)
+            faults.add(f'two dates are called "{rule.id}"', rule.title.source)
         seen.add(rule.id)
-        _check_every(rule, source, faults)
+        _check_every(rule, faults)
 
 
-def _check_every(rule: DateRule, source: Source, faults: Faults) -> None:
+def _check_every(rule: DateRule, faults: Faults) -> None:
     if rule.every is None and rule.counts_from != "stamped":
-        faults.add(f'date "{rule.id}" does not say after how long', source, 'write "every: 5 year"')
+        faults.add(f'date "{rule.id}" does not say after how long', rule.title.source, 'write "every: 5 year"')
     for name, every in (("every", rule.every), ("then_every", rule.then_every)):
         if every is None:
             continue

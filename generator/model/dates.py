@@ -17,7 +17,7 @@ class DateRule:
     """
 
     id: str
-    title: str  # "Gas hose"
+    title: Given[str]  # "Gas hose"
     when: tuple[Given[str], ...] = ()
     counts_from: Literal["built", "handed_over", "stamped"]
     every: Annotated[Given[Quantity], Unit("year")] | None = None

@@ -45,7 +45,7 @@ def test_no_date_speaks_of_what_a_van_has_not(shipped: Workspace, market: str) -
     """Words tied to a trait (content/terms.yaml) stand only in rules for vans with that trait."""
     for rule in shipped.markets[market].dates:
         when = {trait.value for trait in rule.when}
-        text = f" {rule.title} {rule.why} {rule.source} ".lower()
+        text = f" {rule.title.value} {rule.why} {rule.source} ".lower()
         for group in shipped.content.terms.tied:
             said = [word for word in group.words if f" {word} " in text.replace(".", " ").replace(",", " ")]
             assert not said or group.trait.value in when, f"{market} {rule.id}: {said}"

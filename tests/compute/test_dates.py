@@ -20,7 +20,13 @@ BUILT, HANDED = date(2026, 6, 15), date(2026, 11, 20)
 
 def rule(id: str, every: str | None = "5 year", since: str = "built", **more: object) -> DateRule:
     span = Given(quantity(every), AT) if every else None
-    said: dict[str, object] = {"id": id, "title": id, "why": "It ages.", "source": "a guide", "read_on": "2026-11"}
+    said: dict[str, object] = {
+        "id": id,
+        "title": Given(id, AT),
+        "why": "It ages.",
+        "source": "a guide",
+        "read_on": "2026-11",
+    }
     return DateRule(**{**said, "counts_from": since, "every": span, **more})  # type: ignore[arg-type]
 
 
@@ -41,7 +47,7 @@ def dated(*rules: DateRule, built: date | None = BUILT, handed: date | None = HA
     ],
 )
 def test_when_is_said_in_words(one: DateRule, when: str) -> None:
-    assert dated(one).tables["dates"].rows == ((one.title, when, "It ages.", "a guide; read 2026-11"),)
+    assert dated(one).tables["dates"].rows == ((one.title.value, when, "It ages.", "a guide; read 2026-11"),)
 
 
 @pytest.mark.parametrize(
