@@ -8,14 +8,21 @@ import secrets
 import sys
 import traceback
 from collections.abc import Callable, Iterable, Sequence
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from generator.errors import Fault, Level, ManualError
+from generator.options import day as _day
+from generator.options import debug as _debug
+from generator.options import library as _library
+from generator.options import records as _records
+from generator.options import specs as _specs
+from generator.options import workspace as _workspace
 from generator.progress import Progress
+from generator.writer import reach
 
 if TYPE_CHECKING:
     from generator.model.manual import Manual
@@ -85,44 +92,6 @@ def _bug(error: Exception, debug: bool) -> int:
         f"lockerleaf: this is a bug of ours ({what}). Please report it with the command you ran.{more}", err=True
     )
     return BUG
-
-
-# --- options ----------------------------------------------------------------------------------------
-
-
-def _note_debug(context: click.Context, parameter: click.Parameter, value: bool) -> None:
-    if value:
-        context.find_root().obj["debug"] = True
-
-
-def _as_day(context: click.Context, parameter: click.Parameter, value: datetime | None) -> date:
-    return value.date() if value else date.today()
-
-
-_FOLDER = click.Path(file_okay=False, path_type=Path)
-_debug = click.option(
-    "--debug", is_flag=True, expose_value=False, callback=_note_debug, help="Show where a bug of ours happened."
-)
-_workspace = click.option(
-    "--workspace",
-    type=_FOLDER,
-    default=Path(),
-    help="Folder with content/, van_specs/ and site_template/.  [default: the current folder]",
-)
-_records = click.option(
-    "--records", type=_FOLDER, default=Path("records"), show_default=True, help="The dealer's own records."
-)
-_library = click.option(
-    "--library", type=_FOLDER, default=Path("library"), show_default=True, help="The public folder, the web root."
-)
-_day = click.option(
-    "--day",
-    type=click.DateTime(["%Y-%m-%d"]),
-    callback=_as_day,
-    metavar="YYYY-MM-DD",
-    help="Day of publication.  [default: today]",
-)
-_specs = click.argument("specs", metavar="[SPEC]...", nargs=-1, type=click.Path(path_type=Path))
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -321,3 +290,7 @@ def prove(workspace: Path) -> None:
     if proved.broken:
         raise ManualError()
     click.echo(f"every statement holds in all {proved.vans:,} vans that can be ordered")
+
+
+for _command in (reach,):
+    cli.add_command(_command)

@@ -96,6 +96,15 @@ class Examined:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Surveyed:
+    """All vans of a workspace as far as they could be made, and what stopped some of them."""
+
+    workspace: Workspace
+    vans: tuple[Examined, ...]
+    faults: tuple[Fault, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Broken:
     """A statement that does not hold, with the build sheet of a smallest van that shows it, if any does."""
 
@@ -192,7 +201,10 @@ def examine_van(root: Path, spec: Path) -> Examined:
     """
     workspace = load(root, [spec])
     ((file, sheet),) = workspace.vans.items()
-    caravan = resolve(sheet, workspace)
+    return _examined(file, resolve(sheet, workspace), workspace)
+
+
+def _examined(file: str, caravan: Caravan, workspace: Workspace) -> Examined:
     gathered = _Faults()
     numbers = manual = None
     with gathered.of():
@@ -201,6 +213,22 @@ def examine_van(root: Path, spec: Path) -> Examined:
         manual = assemble(caravan, numbers, workspace.content, workspace.catalogue, None)
     faults = (*gathered.warnings, *gathered.faults)
     return Examined(file=file, caravan=caravan, numbers=numbers, manual=manual, faults=faults)
+
+
+def survey_vans(root: Path, tick: Tick = quiet) -> Surveyed:
+    """Return every van of the workspace as far as it can be made; one with faults does not stop the others.
+
+    Raises:
+        ManualError: the workspace itself cannot be read.
+    """
+    workspace, gathered = load(root), _Faults()
+    vans = []
+    for left, (file, sheet) in _counted(list(workspace.vans.items())):
+        with gathered.of():
+            vans.append(_examined(file, resolve(sheet, workspace), workspace))
+        tick(left, f"assembled {file}")
+    faults = in_order((*gathered.faults, *(fault for van in vans for fault in van.faults)))
+    return Surveyed(workspace=workspace, vans=tuple(vans), faults=faults)
 
 
 def prove_workspace(root: Path) -> Proved:

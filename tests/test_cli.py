@@ -87,6 +87,13 @@ def test_help_has_an_example_and_says_what_is_judged(name: str, capsys: pytest.C
     assert re.search(r"^  Judges ", told, re.MULTILINE)
 
 
+@pytest.mark.parametrize("name", sorted(cli.cli.commands))
+def test_every_command_has_an_example_and_says_what_it_judges(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.run([name, "--help"]) == 0
+    told = capsys.readouterr().out
+    assert f"Example: lockerleaf {name}" in told and re.search(r"\bJudges\b", told)
+
+
 def test_help_loads_nothing_heavy() -> None:
     heavy = ("pint", "pydantic", "yaml", "mkdocs", "typst", "generator.pipeline")
     script = (
