@@ -62,7 +62,7 @@ ENERGY: tuple[Assumption, ...] = (
         "percent",
         _SHARE,
         _SKY,
-        uk=28,
+        uk=27,
         eu=26,
         nz=42,
         au=45,
