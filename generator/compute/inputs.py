@@ -285,7 +285,9 @@ class Inputs:
         return reading
 
     def _note(self, read: Input) -> None:
-        self._read.setdefault(read.name, read)
+        """Remember what was read; what has no name for a reader, such as a unit or a source, is no input."""
+        if read.name:
+            self._read.setdefault(read.name, read)
 
     def _allow(self, path: str) -> None:
         for pattern in self._declared.needs + self._declared.optional:

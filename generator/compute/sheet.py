@@ -117,7 +117,7 @@ class Sheet:
             return _parameter_named(self.equipment[head], parameter)
         if head in self.held:
             return _held_named(self.held[head], parameter)
-        return _MARKET_NAMES.get(path, path), ""
+        return _MARKET_NAMES.get(path, ""), ""
 
     def _place_named(self, path: str) -> tuple[str, str]:
         _, code, detail = path.split(".")

@@ -139,3 +139,11 @@ def test_a_van_with_next_to_nothing_is_told_of_nothing_it_has_not() -> None:
     said = {word for group in tied for word in group["words"] if f" {word}" in every}
     assert said == set()
     assert len(found.numbers) > 11 and len(found.tables) > 3
+
+
+def test_no_input_is_told_by_its_path() -> None:
+    """A unit or a source of the market is read too, and is no input for a reader."""
+    found = compute(van(places=(place("D1", "3 m", "20 kg"),)))
+    names = {each.name for one in (*found.numbers.values(), *found.tables.values()) for each in one.inputs}
+    assert "Maximum laden mass" in names
+    assert not any("." in name or "_" in name for name in names)
