@@ -4,7 +4,7 @@ A block may state an allowance. Names of places are the build sheet's own and ar
 """
 
 import re
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterable, Iterator
 from functools import cache
 
 from generator.assemble.book import Book
@@ -45,6 +45,12 @@ def check_mentions(book: Book) -> None:
         for said in _printed(written):
             _judge(said, allowed, book)
     for said in _around(book):
+        _judge(said, (), book)
+
+
+def check_lines(lines: Iterable[Said], book: Book) -> None:
+    """Add a fault for every line, printed without a block of its own, that speaks of what this van does not have."""
+    for said in lines:
         _judge(said, (), book)
 
 

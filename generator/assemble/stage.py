@@ -11,6 +11,7 @@ from generator.assemble.checklists import checklist_pages
 from generator.assemble.choose import choose
 from generator.assemble.faults import Faults
 from generator.assemble.gone import gone_pages
+from generator.assemble.handover import check_handover, key_facts, sheet_of, sign_at
 from generator.assemble.home import home_page
 from generator.assemble.inline import Inliner
 from generator.assemble.lights import lights_page
@@ -71,6 +72,7 @@ def assemble(
     check_promises(book)
     check_plain_texts(book)
     check_mentions(book)
+    check_handover(book)
     check_links(pages, values, faults)
     faults.raise_any()
     return Manual(
@@ -84,12 +86,15 @@ def assemble(
         values=values,
         search=search_entries(book, (*own, *(stub for stub in stubs if stub.plate))),
         synonyms=synonyms_of(book),
-        labels=_labels(van),
+        labels=_labels(book),
         walkround=stops,
         traits=tuple(sorted(caravan.traits)),
         choices=choices,
         blocks={written.block.id: written.block.digest for written in book.written.values()},
         safety=safety,
+        sheet=sheet_of(book),
+        card=key_facts(book),
+        dates=numbers.dates,
     )
 
 
@@ -114,9 +119,14 @@ def _pages(book: Book) -> tuple[tuple[Page, ...], tuple[Page, ...]]:
     return (*fixed, *topic_pages(book), *place_pages(book), *lists, *reference), (*lists, *reference)
 
 
-def _labels(van: Van) -> tuple[LabelText, ...]:
+def _labels(book: Book) -> tuple[LabelText, ...]:
     return tuple(
-        LabelText(code=place.code, name=place.name, path=place_path(place.code).removesuffix("index.html"))
-        for place in van.places
+        LabelText(
+            code=place.code,
+            name=place.name,
+            path=place_path(place.code).removesuffix("index.html"),
+            sign=sign_at(place, book),
+        )
+        for place in book.van.places
         if place.label
     )

@@ -9,11 +9,14 @@ from pathlib import Path
 from generator import units
 from generator.errors import Source, nearest
 from generator.load.dates import check_dates
+from generator.load.documents import file_name
 from generator.load.faults import Faults
 from generator.load.inline import TOPIC, TRAIT
+from generator.load.plain_text import check_words
 from generator.load.reader import Reader
 from generator.load.sources import read_record, read_value, yaml_files
 from generator.model.content import Market, OrderRule, Outline, OutlinePage, SafetyMessage, Terms
+from generator.model.handover import Handover, LabelSign
 from generator.model.sourced import Given
 
 # File names that pages of the program's own have, and names that Windows keeps for devices; compared without case.
@@ -129,6 +132,24 @@ def read_order(root: Path, faults: Faults) -> tuple[OrderRule, ...]:
     """Return which marked actions stand before which; a workspace may have no such rules."""
     path = root / "content/order.yaml"
     return (read_value(root, path, tuple[OrderRule, ...], faults) or ()) if path.exists() else ()
+
+
+def read_handover(root: Path, faults: Faults) -> Handover | None:
+    """Return what is prepared, shown first and handed over; a workspace may have no such file."""
+    path = root / "content/handover.yaml"
+    handover = read_record(root, path, Handover, Reader(faults)) if path.exists() else None
+    if handover is not None:
+        check_words(handover, Source(file_name(root, path)), faults)
+        for time in (handover.time, handover.phone_time):
+            if not time.value.magnitude > 0:
+                faults.add("this time is not above zero", time.source)
+    return handover
+
+
+def read_label_signs(root: Path, faults: Faults) -> tuple[LabelSign, ...]:
+    """Return which signs stand on labels; a workspace may have no such file."""
+    path = root / "content/labels.yaml"
+    return (read_value(root, path, tuple[LabelSign, ...], faults) or ()) if path.exists() else ()
 
 
 def topics_of(outline: Outline) -> dict[str, Given[str]]:

@@ -29,6 +29,7 @@ from generator.model.blocks import (
 from generator.model.catalogue import Catalogue, Kind
 from generator.model.content import Market, OrderRule, Outline, SafetyMessage, Terms
 from generator.model.dates import DateRule
+from generator.model.handover import Handover, LabelSign
 from generator.model.sourced import Given
 
 
@@ -132,6 +133,19 @@ class ReferenceCheck:
         for rule in rules:
             self.names("trait", rule.when, self._known.traits)
             self.names("topic", (rule.topic,) if rule.topic else (), self._known.topics)
+
+    def handover(self, handover: Handover) -> None:
+        """Check the traits that lines of the handover need, and the points they stand at."""
+        for told in (*handover.prepare, *handover.leave, *handover.phone, *handover.hand_over):
+            self.names("trait", (*told.when, *told.unless), self._known.traits)
+            if told.at is not None:
+                self._point(told.at.value, told.at.source)
+
+    def label_signs(self, signs: Iterable[LabelSign]) -> None:
+        """Check the points and messages of signs on labels."""
+        for sign in signs:
+            self._point(sign.at.value, sign.at.source)
+            self.names("safety message", (sign.message,), self._known.messages)
 
     def terms(self, terms: Terms) -> None:
         """Check the traits that words are tied to."""

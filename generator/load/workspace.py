@@ -9,7 +9,15 @@ from pathlib import Path
 from generator.errors import ContentError, Fault, Source
 from generator.load.blocks import read_blocks
 from generator.load.catalogue import read_catalogue
-from generator.load.content import read_markets, read_order, read_outline, read_safety, read_terms
+from generator.load.content import (
+    read_handover,
+    read_label_signs,
+    read_markets,
+    read_order,
+    read_outline,
+    read_safety,
+    read_terms,
+)
 from generator.load.faults import Faults
 from generator.load.plain_text import check_words
 from generator.load.references import ReferenceCheck, first_traits, known_names
@@ -52,13 +60,28 @@ def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], fault
     outline, safety = read_outline(root, faults), read_safety(root, faults)
     terms, blocks = read_terms(root, faults), read_blocks(root, faults)
     order, reviews = read_order(root, faults), read_reviews(root, root / REVIEWS, faults)
-    _check_references(catalogue, markets, outline, safety, terms, blocks, order, faults)
+    handover, signs = read_handover(root, faults), read_label_signs(root, faults)
+    check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms, faults), faults)
+    _check_references(check, catalogue, markets, outline, safety, terms, blocks, order, faults)
+    if handover is not None:
+        check.handover(handover)
+    check.label_signs(signs)
     if outline is None or terms is None:
         return None
-    return Content(outline=outline, blocks=blocks, safety=safety, terms=terms, order=order, reviews=reviews)
+    return Content(
+        outline=outline,
+        blocks=blocks,
+        safety=safety,
+        terms=terms,
+        order=order,
+        reviews=reviews,
+        handover=handover,
+        label_signs=signs,
+    )
 
 
 def _check_references(
+    check: ReferenceCheck,
     catalogue: Catalogue,
     markets: dict[str, Market],
     outline: Outline | None,
@@ -68,7 +91,6 @@ def _check_references(
     order: tuple[OrderRule, ...],
     faults: Faults,
 ) -> None:
-    check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms, faults), faults)
     check.catalogue(catalogue, first_traits(catalogue, markets))
     if outline is not None:
         check.outline(outline)

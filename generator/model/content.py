@@ -8,6 +8,7 @@ from generator.errors import Source
 from generator.model.blocks import Block
 from generator.model.catalogue import Catalogue
 from generator.model.dates import DateRule
+from generator.model.handover import Handover, LabelSign
 from generator.model.reviews import Review
 from generator.model.sourced import Given, Unit
 from generator.model.specs import Dealer, Spec
@@ -170,6 +171,8 @@ class Content:
     terms: Terms
     order: tuple[OrderRule, ...] = ()
     reviews: tuple[Review, ...] = ()  # those that come with the content
+    handover: Handover | None = None
+    label_signs: tuple[LabelSign, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

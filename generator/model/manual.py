@@ -9,6 +9,8 @@ from typing import Literal
 
 from generator.model.blocks import Text
 from generator.model.content import SafetyMessage
+from generator.model.dates import Due
+from generator.model.handover import Handed, KeyFacts, PlateValue, Sheet
 from generator.model.numbers import DataTable, Number
 from generator.model.reviews import SafetyBlock
 
@@ -293,6 +295,8 @@ class WalkLine:
     minutes: int
     must: bool
     topic: str
+    title: str = ""  # of the topic, to read it up
+    numbers: tuple[str, ...] = ()  # ids of those said aloud here
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -303,6 +307,8 @@ class WalkStop:
     name: str
     where: Literal["outside", "inside"]
     lines: tuple[WalkLine, ...]
+    plates: tuple[PlateValue, ...] = ()
+    hand_over: tuple[Handed, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -312,6 +318,7 @@ class LabelText:
     code: str
     name: str
     path: str  # "A1/"
+    sign: str = ""  # ISO 7010 code of the gravest hazard here
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -343,6 +350,9 @@ class Manual:
     choices: tuple[TopicChoice, ...]
     blocks: Mapping[str, str] = field(default_factory=dict)  # block id -> digest
     safety: tuple[SafetyBlock, ...] = ()
+    sheet: Sheet | None = None
+    card: KeyFacts | None = None
+    dates: tuple[Due, ...] = ()
 
     @property
     def waiting(self) -> tuple[SafetyBlock, ...]:

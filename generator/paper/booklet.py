@@ -8,11 +8,10 @@ from dataclasses import dataclass, replace
 
 from generator.model import manual as m
 from generator.model.paper import Whole
-from generator.model.signs import MEANINGS
+from generator.paper.document import code_to, common
 from generator.paper.index import index_of
-from generator.paper.pictures import drawn, signs
-from generator.paper.symbol import symbol
-from generator.paper.tree import Data, Setting, breakable, mark, nodes
+from generator.paper.pictures import drawn
+from generator.paper.tree import Data, Setting, mark, nodes
 
 SIZES: Mapping[str, Mapping[str, float]] = {
     "a5": {
@@ -116,16 +115,9 @@ def booklet_document(manual: m.Manual, address: str, whole: Whole, size: str) ->
     """
     made = chapters(manual)
     at = Setting(whole.values(manual), _marks(made), whole.drawings)
-    language, _, region = manual.language.partition("-")
     return {
-        "title": f"{manual.model}, van {manual.tail}: owner manual",
-        "author": str(manual.values.get("dealer/name", manual.dealer)),
-        "lang": language,
-        "region": region or None,
+        **common(manual, address, whole, f"{manual.model}, van {manual.tail}: owner manual"),
         "look": SIZES[size],
-        "signs": signs(whole.signs),
-        "meanings": dict(MEANINGS),
-        "foot": _foot(manual, address, whole),
         "cover": _cover(manual, address, whole, at),
         "chapters": [_chapter(one, at, address) for one in made],
         "places": [
@@ -162,7 +154,7 @@ def _chapter(chapter: Chapter, at: Setting, address: str) -> Data:
     return {
         "t": chapter.title,
         "id": chapter.mark,
-        **_code(address, chapter.path),
+        **code_to(address, chapter.path),
         "kind": chapter.kind,
         "list": any(page.template == "emergency" for page in chapter.pages),
         "head": nodes(chapter.head, at, chapter.path.partition("#")[0]),
@@ -196,23 +188,6 @@ def _each_once(body: Sequence[m.Node]) -> Iterator[m.Node]:
             yield node
 
 
-def _code(address: str, path: str) -> Data:
-    """Return the code that leads to a page of the site; none where its address is not known yet."""
-    if not address:
-        return {"qr": None, "address": "", "shown": ""}
-    target = address + path
-    return {"qr": symbol(target, error="m").svg.decode(), "address": target, "shown": breakable(target)}
-
-
-def _foot(manual: m.Manual, address: str, whole: Whole) -> Data:
-    newer = f"Check for a newer edition: {address}" if address else "Proof. Not published."
-    return {
-        "van": f"{manual.model}, van {manual.tail}, {whole.edition_in_words}",
-        "newer": breakable(newer),
-        "state": "Draft: not yet checked by the dealer" if manual.waiting else "",
-    }
-
-
 def _cover(manual: m.Manual, address: str, whole: Whole, at: Setting) -> Data:
     notice = manual.values.get("draft/notice")
     reach = [at.text(name) for name in ("dealer/phone", "dealer/address") if manual.values.get(name)]
@@ -227,5 +202,5 @@ def _cover(manual: m.Manual, address: str, whole: Whole, at: Setting) -> Data:
         "emergency": "Emergency: turn this page.",
         "dealer": at.text("dealer/name"),
         "reach": reach,
-        **_code(address, ""),
+        **code_to(address, ""),
     }
