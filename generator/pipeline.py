@@ -414,13 +414,13 @@ def _edition(
 ) -> tuple[Edition, Finished]:
     """Return the next edition, or the standing one where nothing but number and day would change."""
     following = Edition(number=previous.edition + 1 if previous else 1, day=day)
-    finished = fill(manual, rendered, following, folder)
+    finished = fill(manual, rendered, following, folder, previous)
     if previous is None or finished.digest != previous.digest:
         return following, finished
     standing = Edition(number=previous.edition, day=previous.day)
     if library is None or stands(previous, library):
         return standing, replace(finished, record=previous.record)  # its files are not written
-    return standing, fill(manual, rendered, standing, folder)
+    return standing, fill(manual, rendered, standing, folder, previous)
 
 
 def _reviews(manual: Manual) -> dict[str, str]:

@@ -11,7 +11,7 @@ from generator.model.blocks import Text
 from generator.model.content import SafetyMessage, Signal
 from generator.model.numbers import DataTable, Input, Number, Verdict
 from generator.model.reviews import SafetyBlock
-from generator.model.site import Edition
+from generator.model.site import Edition, PublishedVan
 from generator.model.sourced import Given, Origin
 from generator.units import Rounding, parse
 
@@ -290,6 +290,7 @@ def home() -> m.Page:
             (
                 links(
                     link("safety.html", "All safety messages"),
+                    link("what-changed.html", "What changed in this edition"),
                     link("contents.html", "About this manual"),
                     link("site/single", "Keep a copy: the whole manual in one file"),
                     link("site/zip", "Keep a copy: all pages, zipped"),
@@ -587,6 +588,7 @@ def reference_pages() -> tuple[m.Page, ...]:
             m.Heading(2, "Hot water", "hot-water"),
             *(m.SafetyBox(one) for one in (JACK, GAS, ODD, SCALD, FROST)),
         ),
+        page("what-changed.html", "What changed", "list", m.FragmentHole("edition/changes")),
         page("aerial.html", "This page was taken out", "gone", para("It left with the aerial in edition 2.")),
     )
 
@@ -612,6 +614,21 @@ VALUES: dict[str, m.HoleValue] = {
     **{f"drawing/place/{code}": drawing(code) for code, *_ in _PLACES},
 }
 
+
+# What the records hold of the edition before, as far as it differs.
+BEFORE = PublishedVan(
+    chassis="ZZ9MR48NZTH000417",
+    folder=FOLDER,
+    edition=1,
+    day=date(2026, 3, 2),
+    digest="",
+    pages=(),
+    places={},
+    record={
+        "numbers": {"gas-days-typical": "12 days"},
+        "places": {"B4": "Bike locker", **{code: name for code, name, *_ in _PLACES if code != "C2"}},
+    },
+)
 
 UNREVIEWED = SafetyBlock(
     id="hot-water/gas",

@@ -118,3 +118,24 @@ def test_faults_of_numbers_are_all_told_with_the_rest(tmp_path: Path) -> None:
     assert any("sorrel-2" in file for file in files)
     places = [fault.source for fault in caught.value.faults if fault.source]
     assert places == sorted(places)
+
+
+def test_a_changed_van_says_what_changed_and_then_stays(tmp_path: Path, shelf: Shelf) -> None:
+    """One number more on the sheet makes one edition, however often it is published, and comes back as it was."""
+    root = tmp_path / "workspace"
+    for folder in ("content", "van_specs", "site_template"):
+        shutil.copytree(REPO / folder, root / folder)
+    first = publish(shelf, root=root)
+    assert "This is the first edition." in (first.index.parent / "what-changed.html").read_text("utf-8")
+    assert publish(shelf, root=root).state == "unchanged"
+    sheet = root / "van_specs/models/sorrel-2.yaml"
+    sheet.write_text(sheet.read_text("utf-8").replace("unladen: 452 kg", "unladen: 455 kg"), "utf-8")
+    second = publish(shelf, root=root)
+    assert (second.state, second.edition) == ("new", 2)
+    said = (second.index.parent / "what-changed.html").read_text("utf-8")
+    assert "What is different from edition 1." in said and "What you may still load" in said
+    assert publish(shelf, date(2027, 1, 1), root).state == "unchanged"
+    before = tree(shelf.library)
+    shutil.rmtree(second.index.parent)
+    assert publish(shelf, date(2027, 1, 1), root).state == "restored"
+    assert tree(shelf.library) == before

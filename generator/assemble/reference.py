@@ -9,7 +9,7 @@ from generator.assemble.book import Book, own_page
 from generator.assemble.checklists import checklist_links
 from generator.assemble.places import place_link
 from generator.assemble.safety import gravest_first, signal_words
-from generator.assemble.sitemap import ABOUT, CONTENTS, LIGHTS, NUMBERS, SAFETY, TopicPage
+from generator.assemble.sitemap import ABOUT, CHANGED, CONTENTS, LIGHTS, NUMBERS, SAFETY, TopicPage
 from generator.assemble.values import working_hole, workings
 from generator.assemble.words import messages_of, slug
 from generator.model import manual as m
@@ -37,6 +37,7 @@ def _reference_links(has_lights: bool) -> tuple[m.LinkItem, ...]:
     links = [m.LinkItem(LIGHTS, "", "Lights and sounds")] if has_lights else []
     links.append(m.LinkItem(NUMBERS, "", "How these numbers were worked out"))
     links.append(m.LinkItem(SAFETY, "", "All safety messages"))
+    links.append(m.LinkItem(CHANGED, "", "What changed"))
     links.append(m.LinkItem(ABOUT, "", "About this manual"))
     return tuple(links)
 
@@ -48,6 +49,11 @@ def numbers_page(book: Book) -> m.Page:
     for group in workings(book.van.numbers):
         body += [m.Heading(2, group, slug(group)), m.FragmentHole(working_hole(group))]
     return own_page(book, NUMBERS, "How these numbers were worked out", "numbers", tuple(body))
+
+
+def changed_page(book: Book) -> m.Page:
+    """Return the page that says what this edition changed; ``fill`` knows, since it knows the edition."""
+    return own_page(book, CHANGED, "What changed", "list", (m.FragmentHole("edition/changes"),))
 
 
 def safety_page(book: Book) -> m.Page:

@@ -9,12 +9,13 @@ from dataclasses import dataclass
 from generator.model.blocks import Block
 from generator.model.content import Content, OutlinePage, OutlineSection
 
-HOME, CONTENTS, NUMBERS, SAFETY, LIGHTS, ABOUT = (
+HOME, CONTENTS, NUMBERS, SAFETY, LIGHTS, CHANGED, ABOUT = (
     "index.html",
     "contents.html",
     "numbers.html",
     "safety.html",
     "lights-and-sounds.html",
+    "what-changed.html",
     "about.html",
 )
 START = ("Start", HOME)

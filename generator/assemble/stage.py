@@ -20,7 +20,7 @@ from generator.assemble.mentions import check_mentions
 from generator.assemble.places import place_pages
 from generator.assemble.promises import check_plain_texts, check_promises
 from generator.assemble.prose import Written, write
-from generator.assemble.reference import contents_page, numbers_page, safety_page
+from generator.assemble.reference import changed_page, contents_page, numbers_page, safety_page
 from generator.assemble.reviews import notices, safety_blocks
 from generator.assemble.search import search_entries, synonyms_of
 from generator.assemble.sitemap import Sitemap, lay_out, place_path
@@ -91,6 +91,7 @@ def assemble(
         traits=tuple(sorted(caravan.traits)),
         choices=choices,
         blocks={written.block.id: written.block.digest for written in book.written.values()},
+        equipment={one.key: one.kind.name for one in caravan.equipment},
         safety=safety,
         sheet=sheet_of(book),
         card=key_facts(book),
@@ -114,7 +115,8 @@ def _pages(book: Book) -> tuple[tuple[Page, ...], tuple[Page, ...]]:
     """Return all pages in reading order, and those among them that search takes whole."""
     lights = lights_page(book)
     lists = checklist_pages(book)
-    reference = (*((lights,) if lights else ()), numbers_page(book), safety_page(book), about_page(book))
+    fixed_last = (numbers_page(book), safety_page(book), changed_page(book), about_page(book))
+    reference = (*((lights,) if lights else ()), *fixed_last)
     fixed = (home_page(book, lights is not None), contents_page(book, lights is not None))
     return (*fixed, *topic_pages(book), *place_pages(book), *lists, *reference), (*lists, *reference)
 

@@ -57,7 +57,7 @@ def settle(
 
 
 def finish(html: str, edition: Mapping[str, str]) -> str:
-    """Return settled ``html`` with the holes of the edition filled."""
+    """Return settled ``html`` with the holes of the edition filled; what is markup already stays so."""
     parts = _HOLE.split(html)
     for index in range(1, len(parts), 3):
         parts[index], parts[index + 1] = "", str(escape(edition[parts[index + 1]]))

@@ -11,6 +11,7 @@ from markupsafe import Markup
 from generator.errors import Fault, RenderError
 from generator.fill.archive import archive
 from generator.fill.assets import LOST, SEARCH, WORKER, file_stem, hashed
+from generator.fill.changes import as_data, changes_list, changes_since
 from generator.fill.drawing import van_figure
 from generator.fill.holes import finish, printable, settle
 from generator.fill.links import check_links
@@ -19,13 +20,16 @@ from generator.fill.record import RECORD, as_json, digest, edition_record
 from generator.fill.search import search_script
 from generator.fill.single import single_file, style_source
 from generator.fill.worker import MANIFEST, app_manifest, worker
+from generator.model.changes import Changes
 from generator.model.digests import page_key
 from generator.model.manual import HoleValue, Manual, Notice, VanDrawing, Working
 from generator.model.numbers import DataTable, Number
-from generator.model.site import Edition, Finished, Rendered
+from generator.model.site import Edition, Finished, PublishedVan, Rendered
 
 
-def fill(manual: Manual, rendered: Rendered, edition: Edition, folder: str) -> Finished:
+def fill(
+    manual: Manual, rendered: Rendered, edition: Edition, folder: str, previous: PublishedVan | None = None
+) -> Finished:
     """Return every file of one manual; the only way from a page to a file.
 
     Args:
@@ -33,6 +37,7 @@ def fill(manual: Manual, rendered: Rendered, edition: Edition, folder: str) -> F
         rendered: Pages with holes, among them all of ``manual``.
         edition: Number and day, printed on every page and left out of the digest.
         folder: The manual's folder in the library.
+        previous: What the records hold of it, for the page that says what changed; left out of the digest too.
 
     Raises:
         RenderError: a value is missing or of the wrong kind, a link is dead, something would be fetched from elsewhere.
@@ -43,11 +48,15 @@ def fill(manual: Manual, rendered: Rendered, edition: Edition, folder: str) -> F
     settled = _settled(manual, rendered, names, folder)
     kept_out = names["site/single"]
     plain = {**assets, MANIFEST: app_manifest(manual, names)}
-    made = {"edition/number": str(edition.number), "edition/date": edition.day_in_words}
-    finished = {path: finish(html, made).encode("utf-8") for path, html in settled.items()}
+    record = edition_record(manual, edition, {"single": names["site/single"], "zip": names["site/zip"]})
+    changes = changes_since(previous, edition.number, record)
+    record["changes"] = as_data(changes)
+    finished = {
+        path: finish(html, _of_edition(edition, changes, alone=path == kept_out)).encode("utf-8")
+        for path, html in settled.items()
+    }
     keep = {path: content for path, content in {**plain, **finished}.items() if path != kept_out}
     source = rendered.assets[WORKER].decode("utf-8")
-    record = edition_record(manual, edition, {"single": names["site/single"], "zip": names["site/zip"]})
     files = {
         **plain,
         **finished,
@@ -60,6 +69,15 @@ def fill(manual: Manual, rendered: Rendered, edition: Edition, folder: str) -> F
         raise RenderError(*faults)
     unnumbered = {path: html.encode("utf-8") for path, html in settled.items()} | {WORKER: rendered.assets[WORKER]}
     return Finished(files=files, digest=digest({**plain, **unnumbered}), record=record)
+
+
+def _of_edition(edition: Edition, changes: Changes, *, alone: bool) -> dict[str, str | Markup]:
+    """Return what fills the holes of the edition; in the file that stands ``alone`` headings are one level down."""
+    return {
+        "edition/number": str(edition.number),
+        "edition/date": edition.day_in_words,
+        "edition/changes": changes_list(changes, 3 if alone else 2, links=not alone),
+    }
 
 
 def _settled(manual: Manual, rendered: Rendered, names: Mapping[str, str], folder: str) -> dict[str, str]:

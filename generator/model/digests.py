@@ -11,7 +11,7 @@ from functools import cache
 from typing import Any
 
 from generator.errors import Source
-from generator.model.manual import Page
+from generator.model.manual import Node, Page
 
 
 def page_key(page: Page, toolchain: str = "") -> str:
@@ -23,6 +23,12 @@ def page_key(page: Page, toolchain: str = "") -> str:
             rendered HTML kept from one run to the next.
     """
     canonical = json.dumps([toolchain, _plain(page)], ensure_ascii=False, separators=(",", ":"))
+    return hashlib.sha256(canonical.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def nodes_key(nodes: tuple[Node, ...]) -> str:
+    """Return the sha256 of what stands in ``nodes``, in hexadecimal digits."""
+    canonical = json.dumps(_plain(nodes), ensure_ascii=False, separators=(",", ":"))
     return hashlib.sha256(canonical.encode("utf-8", "surrogatepass")).hexdigest()
 
 

@@ -349,6 +349,7 @@ class Manual:
     traits: tuple[str, ...]
     choices: tuple[TopicChoice, ...]
     blocks: Mapping[str, str] = field(default_factory=dict)  # block id -> digest
+    equipment: Mapping[str, str] = field(default_factory=dict)  # key -> name of what is fitted
     safety: tuple[SafetyBlock, ...] = ()
     sheet: Sheet | None = None
     card: KeyFacts | None = None
@@ -361,4 +362,4 @@ class Manual:
 
 
 # Values that only ``fill`` knows; it adds them under these names.
-EDITION_HOLES = ("edition/number", "edition/date")
+EDITION_HOLES = ("edition/number", "edition/date", "edition/changes")

@@ -6,7 +6,10 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page
 
+from generator.fill import fill
 from tests.browser.conftest import OpenPhone
+from tests.finished import rendered_fixture, write_files
+from tests.fixture_manual import BEFORE, EDITION, FOLDER, fixture_manual
 
 pytestmark = pytest.mark.browser
 
@@ -27,6 +30,7 @@ PAGES = [
     "numbers.html",
     "lights-and-sounds.html",
     "safety.html",
+    "what-changed.html",
     "aerial.html",
     "404.html",
     "marram-480-000417.html",
@@ -64,6 +68,15 @@ def test_no_violation_with_results_shown(phone: OpenPhone, folder: Path, scheme:
     page.goto((folder / "index.html").as_uri())
     page.fill("#find", "gas")
     assert page.locator("#found a").count() > 1
+    assert findings(page) == []
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_no_violation_in_a_list_of_changes(phone: OpenPhone, tmp_path: Path, scheme: str) -> None:
+    files = fill(fixture_manual(), rendered_fixture(), EDITION, FOLDER, BEFORE)
+    page = phone(color_scheme=scheme).page
+    page.goto((write_files(files, tmp_path) / "what-changed.html").as_uri())
+    assert page.locator(".changes li").count() == 3
     assert findings(page) == []
 
 

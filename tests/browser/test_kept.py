@@ -154,7 +154,7 @@ def test_a_new_edition_comes_whole_or_not_at_all(host: Host, tmp_path: Path) -> 
         said.write_text("done", "utf-8")
         ready = report(host, "ready", said)
         assert "Edition 2," in ready, "the page in hand must stay as it is"
-        assert "Edition 3 is ready. Read it now." in ready
+        assert "Edition 3 is ready. What changed. Read it now." in ready
         assert "Edition 3" in report(host, "new", said)
         assert report(host, "caches", said) == "2 true"  # this edition and the one before
     finally:
