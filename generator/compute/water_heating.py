@@ -129,7 +129,7 @@ def shower_water(given: Inputs) -> Answer:
         "Heat that one shower takes out of the tank, all of it at most, over power x efficiency; heat lost on the way"
         " is left out."
     ),
-    source=f"{_SOURCE}; {HEAT_SOURCE}",
+    source=_SOURCE,
 )
 def second_shower(given: Inputs) -> Answer:
     """Return how long the heater takes to put back the heat of one shower, by each way it has; the slowest counts."""
@@ -146,6 +146,7 @@ def second_shower(given: Inputs) -> Answer:
         value=max(waits.values()),
         shown=", ".join(f"{up(wait, 'min')} on {name}" for name, wait in waits.items()),
         sentence=f"For {exact(one)} a shower. One hot tank gives {down(tank, 'L')}.",
+        source=f"{_SOURCE}; {HEAT_SOURCE}" if "gas" in waits else "",
     )
 
 

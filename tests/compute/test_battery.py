@@ -65,3 +65,14 @@ def test_without_any_load_there_are_no_days() -> None:
 
 def test_the_panel_is_what_its_label_says() -> None:
     assert compute(van(Fit(slot="solar", parameters={"panel": "150 W"}))).numbers["solar-panel"].shown == "150 W"
+
+
+def test_loads_stand_with_the_largest_first_and_add_up() -> None:
+    found = compute(van(battery(), load("radio", "30 Wh"), load("fridge", "480.5 Wh"), load("taps", "unknown")))
+    assert found.tables["daily-12v-loads"].rows == (
+        ("Taps", "Not known", "Read the daily 12v of the taps off its rating plate."),
+        ("Fridge", "481 Wh", "40.1 Ah"),
+        ("Radio", "30 Wh", "2.5 Ah"),
+    )
+    assert found.numbers["daily-12v"].value is None
+    assert compute(van(battery(), load("radio", "30.2 Wh"))).numbers["daily-12v"].shown == "31 Wh"

@@ -53,3 +53,26 @@ def test_an_unknown_tank_leaves_days_and_dose_unknown() -> None:
     found = compute(van(supply("unknown"))).numbers
     read = "Not known: read the volume of the water supply off its rating plate"
     assert {found[id].shown for id in ("water-usable", "water-days", "sanitising-dose")} == {read}
+
+
+def test_waste_of_one_fill_and_whether_it_fits() -> None:
+    """90 % of 90 L are 81 L."""
+    for volume, said in (
+        ("90 L", "The waste holds 90 L: empty it each time you fill fresh water."),
+        ("40 L", "The waste holds 40 L: it is full when 49 % of the fresh water is used."),
+    ):
+        waste = Fit(slot="waste", parameters={"volume": volume})
+        found = compute(van(supply("100 L", "90 percent"), waste)).numbers["waste-per-fill"]
+        assert (found.shown, found.sentence) == ("81 L", said)
+
+
+def test_everything_that_holds_water_is_drained() -> None:
+    tanks = (
+        Fit(slot="hot_water", parameters={"volume": "10 L"}),
+        Fit(slot="toilet", parameters={"flush_tank": "15 L"}),
+    )
+    assert compute(van(supply("40.5 L"), *tanks)).numbers["drain-litres"].shown == "66 L"
+    assert compute(van(supply("40 L"))).numbers["drain-litres"].shown == "40 L"
+    unknown = Fit(slot="hot_water", parameters={"volume": "unknown"})
+    shown = compute(van(supply("40 L"), unknown)).numbers["drain-litres"].shown
+    assert shown == "Not known: read the volume of the hot water off its rating plate"

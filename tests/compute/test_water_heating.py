@@ -62,3 +62,36 @@ def test_the_planning_value_of_the_heat_capacity_is_within_half_a_per_cent_of_th
     tank = heater(10, 70, "hot-water-mains", mains_input="1000 W")
     found = compute(van(tank, assume={"cold-water": cold}))
     assert magnitude(found, "heat-up-mains", "s") == pytest.approx(heat_j(10, from_c, 70) / 1000, rel=0.005)
+
+
+def test_both_ways_together_add_up() -> None:
+    """1 / t = 1 / t1 + 1 / t2."""
+    tank = Fit(
+        slot="hot_water",
+        parameters={"volume": "10 L", "set_temperature": "70 degC", "gas_input": "1.5 kW", "mains_input": "850 W"},
+        traits=("hot-water-tank", "hot-water-gas", "hot-water-mains"),
+        basis="net",
+    )
+    found = compute(van(GAS, tank))
+    gas, mains, both = (magnitude(found, f"heat-up-{way}", "min") for way in ("gas", "mains", "both"))
+    assert 1 / both == pytest.approx(1 / gas + 1 / mains)
+    assert found.numbers["second-shower"].shown.endswith(" min on mains")
+    assert " min on gas, " in found.numbers["second-shower"].shown
+
+
+def test_no_shower_takes_more_heat_than_the_tank_holds() -> None:
+    tank = heater(5, 60, "hot-water-mains", mains_input="1000 W")
+    found = compute(van(tank, assume={"shower-water": "100 L"}))
+    assert magnitude(found, "second-shower", "min") == pytest.approx(magnitude(found, "heat-up-mains", "min"))
+
+
+def test_a_shower_no_warmer_than_the_cold_water_is_no_division_by_nothing() -> None:
+    tank = heater(10, 70, "hot-water-mains", mains_input="1000 W")
+    found = compute(van(tank, assume={"cold-water": "40 degC", "shower-temperature": "40 degC"}))
+    assert magnitude(found, "shower-water", "L") == pytest.approx(300)  # as if it were a degree warmer
+
+
+def test_an_unknown_element_is_read_off_its_plate() -> None:
+    tank = heater(10, 70, "hot-water-mains", mains_input="unknown")
+    found = compute(van(tank)).numbers["second-shower"]
+    assert found.shown == "Not known: read the mains input of the hot water off its rating plate"
