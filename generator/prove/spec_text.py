@@ -4,11 +4,14 @@ from generator.model.catalogue import Catalogue, Kind, Parameter
 from generator.prove.small_van import SmallVan
 
 _PLATES = """\
-masses: {unladen: 1000 kg, unladen_includes: [%(slots)s], max_laden: 3000 kg, max_axle: 3000 kg,
-  max_ball_load: 300 kg, ball_load_unladen: 70 kg}
+masses: {unladen: %(unladen)s, unladen_includes: [%(slots)s], max_laden: %(laden)s, max_axle: %(axle)s,
+  max_ball_load: 300 kg, ball_load_unladen: %(ball)s}
 body: {length: 5.00 m, width: 2.20 m, height: 2.60 m, overall_length: 6.50 m, coupling_to_axle: 4.00 m, track: 1.90 m}
 wheels: {tyre: "205/75 R16 110R", pressure: 4.0 bar, nut_torque: 100 N*m}
 """
+_BRAKED = {"unladen": "1000 kg", "laden": "2100 kg", "axle": "1900 kg", "ball": "70 kg"}
+# Light enough to go without brakes in every market.
+_UNBRAKED = {"unladen": "450 kg", "laden": "650 kg", "axle": "620 kg", "ball": "40 kg"}
 
 
 def spec_text(van: SmallVan, catalogue: Catalogue, dealer: str) -> str:
@@ -22,6 +25,7 @@ def spec_text(van: SmallVan, catalogue: Catalogue, dealer: str) -> str:
         dealer: Id of a dealer of the workspace.
     """
     slots = [slot for slot, _ in van.kinds if slot != "gas"]
+    masses = _BRAKED if "brakes" in slots else _UNBRAKED
     lines = [
         "chassis: SAMPLE-VAN",
         "name: Sample",
@@ -29,7 +33,7 @@ def spec_text(van: SmallVan, catalogue: Catalogue, dealer: str) -> str:
         f"dealer: {dealer}",
         "berths: 2",
         f"axles: {van.axles}",
-        (_PLATES % {"slots": ", ".join(slots)}).rstrip(),
+        (_PLATES % {"slots": ", ".join(slots), **masses}).rstrip(),
         "places:",
         "  - {code: A1, name: Front, where: outside, position: [1.0 m, 0 m], label: true}",
         "fitted:",
