@@ -1,7 +1,7 @@
 """What the paper stage hands over: finished files, and what a dealer must know about the labels."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from generator.model.manual import HoleValue, Manual
@@ -17,6 +17,14 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LabelChoice:
+    """Which labels are set: from position ``first`` of the first sheet on, and of all places or ``only`` some codes."""
+
+    first: int = 1
+    only: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Whole:
     """What paper beside the labels is made of, beyond the manual.
 
@@ -29,6 +37,7 @@ class Whole:
     cover: Picture
     drawings: Mapping[str, tuple[Picture, ...]]
     signs: Mapping[str, str]
+    labels: LabelChoice = field(default_factory=LabelChoice)
 
     @property
     def edition_in_words(self) -> str:

@@ -3,6 +3,7 @@
 What they show was drawn before.
 """
 
+import re
 from collections.abc import Mapping
 
 # The classes that the site's style sheet colours, in ink on white.
@@ -15,6 +16,8 @@ _STYLE = """
 .van__frame { fill: #ffffff; stroke-width: 2 }
 """
 
+_LIGHT = re.compile('="(#FFD100|#fff)"')
+
 
 def signs(pictures: Mapping[str, str]) -> dict[str, str]:
     """Return the signs as pictures that stand alone; the alert symbol also in white, for a dark panel."""
@@ -22,6 +25,12 @@ def signs(pictures: Mapping[str, str]) -> dict[str, str]:
     if "alert" in made:
         made["alert-white"] = made["alert"].replace("currentColor", "#ffffff")
     return made
+
+
+def dark(pictures: Mapping[str, str]) -> dict[str, str]:
+    """Return the signs in outline, for a machine that makes dark or leaves alone: what is light there is left out."""
+    light = {"#FFD100": "none", "#fff": "none"}
+    return {name: _LIGHT.sub(lambda found: f'="{light[found[1]]}"', svg) for name, svg in signs(pictures).items()}
 
 
 def drawn(svg: str) -> str:

@@ -4,6 +4,7 @@ import json
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 import typst
 
@@ -30,11 +31,32 @@ def typeset(
     Raises:
         TypesetError: the template stopped or the result would not be PDF/UA-1.
     """
+    made: bytes = _compiled(template, document, "pdf", files, standards)
+    return made
+
+
+def pictured(template: str, document: Mapping[str, object]) -> list[bytes]:
+    """Return the pages of a template as SVG, letters as outlines.
+
+    Raises:
+        TypesetError: the template stopped.
+    """
+    made = _compiled(template, document, "svg")
+    return made if isinstance(made, list) else [made]
+
+
+def _compiled(
+    template: str,
+    document: Mapping[str, object],
+    form: str,
+    files: Mapping[str, bytes] | None = None,
+    standards: tuple[str, ...] = (),
+) -> Any:
     sources = _sources()
     try:
-        pdf: bytes = typst.compile(  # type: ignore[call-overload]  # files by name are not in its stubs
+        return typst.compile(  # type: ignore[call-overload]  # files by name are not in its stubs
             {"main.typ": sources[template], **sources, **(files or {})},
-            format="pdf",
+            format=form,
             font_paths=[str(_HERE / "fonts")],
             ignore_system_fonts=True,
             pdf_standards=list(standards),
@@ -42,7 +64,6 @@ def typeset(
         )
     except typst.TypstError as error:
         raise TypesetError(str(error)) from error
-    return pdf
 
 
 @cache
