@@ -134,8 +134,8 @@ def solar_months(given: Inputs) -> Rows:
         (month, down(gain, ENERGY), _shown(_stretched(usable, use, gain)))
         for month, gain in zip(MONTHS, _yields(given), strict=True)
     )
-    latitude = given.assumed("latitude")
-    where = f"At {exact(max(latitude, -latitude))} {'south' if latitude.magnitude < 0 else 'north'}"
+    latitude = float(given.assumed("latitude").to("deg").magnitude)
+    where = f"At {exact(Quantity(abs(latitude), 'deg'))} {'south' if latitude < 0 else 'north'}"
     return Rows(rows=rows, note=f"{where}, with {up(use, ENERGY)} used each day. Shade and days of cloud give less.")
 
 
