@@ -49,3 +49,8 @@ def test_gas_inputs_keep_the_unit_of_the_rating_plate(shipped: Workspace) -> Non
 def test_the_weighed_van_says_so(shipped: Workspace) -> None:
     van = resolve(shipped.vans["van_specs/vans/marram-0417.yaml"], shipped)
     assert van.unladen_measured and van.facts["masses.unladen"].origin is Origin.MEASURED
+
+
+def test_the_tourer_for_new_zealand_has_another_road_plug_than_its_model_was_weighed_with(shipped: Workspace) -> None:
+    van = resolve(shipped.vans["van_specs/vans/marram-0431-nz.yaml"], shipped)
+    assert [(held.was.key, held.was.kind.id) for held in van.held_in_unladen] == [("road_plug", "thirteen-pin")]
