@@ -7,6 +7,7 @@ import math
 import re
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from enum import Enum
+from functools import cache
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 import pint
@@ -105,6 +106,7 @@ def rounded(quantity: Quantity, unit: str, rounding: Rounding, digits: int = 0) 
     return (settled / step).to_integral_value(rounding=_MODES[rounding]) * step
 
 
+@cache
 def unit_text(unit: str) -> str:
     """Return ``unit`` as a reader sees it: ``kg``, ``°C``, ``N·m``."""
     long = str(ureg.parse_units(unit))
