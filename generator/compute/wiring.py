@@ -104,10 +104,14 @@ def _lead_faults(given: Inputs, said: str, most: Quantity, verdict: Verdict) -> 
     title="Cables of the 12 V circuits",
     all_of=("battery",),
     needs=("van.circuits", "battery.voltage"),
+    optional=("*.draw", "*.current"),
     assumes=("cable-temperature",),
-    head=("Circuit", "Cable, one way", "Fuse", "Usual most for the cable", "Volts lost at the fuse's amperes"),
+    head=("Circuit", "Cable, one way", "Fuse", "Usual most for the cable", "Volts lost"),
     rounding=Rounding.UP,
-    method="2 x length x the amperes of the fuse, the most that may flow, x resistance of the copper when warm.",
+    method=(
+        "2 x length x amperes x resistance of the copper when warm. The amperes are those that the one large load on it"
+        " draws, or the most that its fuse lets through."
+    ),
     source=(
         f"{_SOURCE}; usual most for the cable: common practice, after one published table of vehicle cables, for"
         " information"
@@ -115,30 +119,32 @@ def _lead_faults(given: Inputs, said: str, most: Quantity, verdict: Verdict) -> 
 )
 def volt_drop(given: Inputs) -> Rows:
     """Return a row for each 12 V circuit whose cable the build sheet gives."""
-    voltage = given.positive("battery.voltage")
-    temperature = given.assumed("cable-temperature")
     circuits = [circuit for circuit in given.circuits if circuit.supply == "12 V"]
-    rows = tuple(row for each in circuits if (row := _cable_row(each, temperature, voltage)) is not None)
+    rows = tuple(row for each in circuits if (row := _cable_row(given, each)) is not None)
     if not rows:
         return Rows(rows=(), note="The cables of this van are not listed. Ask your dealer.")
-    note = "Less flows in use, so less is lost. Work on the wiring, and any bigger fuse, is for the dealer."
+    note = "For information. Work on the wiring, and any bigger fuse, is for the dealer."
     return Rows(rows=rows, note=note)
 
 
-def _cable_row(circuit: Circuit, temperature: Quantity, voltage: Quantity) -> tuple[str, ...] | None:
+def _cable_row(given: Inputs, circuit: Circuit) -> tuple[str, ...] | None:
     run, section, fuse = (_known(fact) for fact in (circuit.run, circuit.section, circuit.fuse))
     if run is None or section is None or fuse is None:
         return None
-    per_length = resistance(section, temperature)
-    lost = drop(fuse, run, per_length)
+    voltage, drawn = given.positive("battery.voltage"), _drawn(given, circuit)
+    current, when = (fuse, "the most its fuse lets through") if drawn is None else (drawn, "what it draws")
+    lost = drop(current, run, resistance(section, given.assumed("cable-temperature")))
     share = up((lost / voltage).to("percent"), "percent")
-    return (
-        circuit.name,
-        f"{exact(run)} of {exact(section)}",
-        exact(fuse),
-        _lasting(section),
-        f"{up(lost, 'V', 2)}, {share}",
-    )
+    said = f"{up(lost, 'V', 2)} ({share}) at {up(current, 'A', 1)}, {when}"
+    return circuit.name, f"{exact(run)} of {exact(section)}", exact(fuse), _lasting(section), said
+
+
+def _drawn(given: Inputs, circuit: Circuit) -> Quantity | None:
+    """Return the current of the large load on a circuit; None where the build sheet names none that is known."""
+    if given.known(f"{circuit.feeds}.draw"):
+        drawn: Quantity = given.positive(f"{circuit.feeds}.draw") / given.positive("battery.voltage")
+        return drawn
+    return given.positive(f"{circuit.feeds}.current") if given.known(f"{circuit.feeds}.current") else None
 
 
 def _known(fact: Fact | None) -> Quantity | None:

@@ -57,7 +57,10 @@ class Held:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Circuit:
-    """A fused 12 V circuit or a mains circuit breaker; length (one way) and copper section of its cable where given."""
+    """A fused 12 V circuit or a mains circuit breaker.
+
+    ``run`` (one way) and ``section`` are those of its cable, ``feeds`` the slot of the one large load on it.
+    """
 
     name: str
     fuse: Fact
@@ -65,6 +68,7 @@ class Circuit:
     supply: Literal["12 V", "mains"]
     run: Fact | None = None
     section: Fact | None = None
+    feeds: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

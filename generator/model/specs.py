@@ -93,7 +93,10 @@ class Fitting:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CircuitEntry:
-    """One fused 12 V circuit, or one mains circuit breaker; ``run`` is the length of its cable one way."""
+    """One fused 12 V circuit, or one mains circuit breaker.
+
+    ``run`` is the length of its cable one way, ``feeds`` the slot of the one large load on it.
+    """
 
     name: Given[str]
     fuse: Current
@@ -101,6 +104,7 @@ class CircuitEntry:
     supply: Literal["12 V", "mains"] = "12 V"
     run: Length | None = None
     section: Area | None = None
+    feeds: Given[str] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -39,7 +39,7 @@ def resolve(spec: Spec, workspace: Workspace) -> Caravan:
     of_unladen, of_ball_load = stated_masses(merged, faults)
     traits = read_traits(merged, equipment, of_plates, workspace.catalogue)
     hold_rules(workspace.catalogue.rules, traits, merged.source, faults)
-    circuits = read_circuits(merged, places, faults)
+    circuits = read_circuits(merged, workspace.catalogue, places, faults)
     faults.raise_any()
     unladen = included(spec, workspace, merged, equipment, of_unladen, lambda sheet: bool(sheet.masses.unladen))
     ball_load = included(

@@ -107,7 +107,7 @@ def _check_slots(
             faults.add(f'"{slot.id}" is filled already', name.source, f'"{by}" fills it too; leave one of them out')
 
 
-def read_circuits(spec: Spec, places: tuple[Place, ...], faults: Faults) -> tuple[Circuit, ...]:
+def read_circuits(spec: Spec, catalogue: Catalogue, places: tuple[Place, ...], faults: Faults) -> tuple[Circuit, ...]:
     """Return the fused circuits of a merged build sheet."""
     codes = {place.code for place in places}
     circuits = []
@@ -116,9 +116,19 @@ def read_circuits(spec: Spec, places: tuple[Place, ...], faults: Faults) -> tupl
             faults.add(f'there is no place "{entry.at.value}"', entry.at.source, nearest(entry.at.value, codes))
         check_plausible("fuse", entry.fuse.value, entry.fuse.source, faults)
         fuse = Fact(entry.fuse.value, Origin.PLATE, entry.fuse.source)
-        run, section = _cable("run", entry.run, faults), _cable("section", entry.section, faults)
+        if entry.feeds is not None and entry.feeds.value not in catalogue.slots:
+            hint = nearest(entry.feeds.value, catalogue.slots)
+            faults.add(f'unknown slot "{entry.feeds.value}"', entry.feeds.source, hint)
         circuits.append(
-            Circuit(name=entry.name.value, fuse=fuse, at=entry.at.value, supply=entry.supply, run=run, section=section)
+            Circuit(
+                name=entry.name.value,
+                fuse=fuse,
+                at=entry.at.value,
+                supply=entry.supply,
+                run=_cable("run", entry.run, faults),
+                section=_cable("section", entry.section, faults),
+                feeds=entry.feeds.value if entry.feeds else "",
+            )
         )
     return tuple(circuits)
 
