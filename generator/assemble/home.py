@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from generator.assemble.book import Book, link_to, own_page
 from generator.assemble.checklists import checklist_links
 from generator.assemble.places import place_link
+from generator.assemble.planners import planner_links
 from generator.assemble.sitemap import ABOUT, CHANGED, CONTENTS, HOME, LIGHTS, NUMBERS, SAFETY
 from generator.assemble.words import slug
 from generator.model import manual as m
@@ -17,7 +18,7 @@ _FIRST = ("emergency/carbon-monoxide", "emergency/fire", "emergency/electric-sho
 _BY_ITSELF = "emergency/gas-off"
 _KEY_NUMBERS = (
     *("payload", "payload-with-water", "ball-load-target", "ball-load-laden", "tyre-pressure"),
-    *("gas-days-typical", "battery-days", "water-days"),
+    *("gas-days-typical", "battery-days", "battery-days-sun", "water-days", "cassette-days"),
 )
 _NEW_OWNER = ("trip/new-owner", "trip/first-evening")
 
@@ -84,7 +85,7 @@ def _numbers(book: Book) -> Iterator[m.Node]:
     present = [number for number in _KEY_NUMBERS if number in book.van.numbers.numbers]
     if present:
         verdicts = (m.FragmentHole(f"verdict/{number}") for number in present)
-        more = m.Links((m.LinkItem(NUMBERS, "", "How these numbers were worked out"),))
+        more = m.Links((*planner_links(book), m.LinkItem(NUMBERS, "", "How these numbers were worked out")))
         yield m.Group("numbers", (m.Heading(2, "Your numbers", "numbers"), *verdicts, more))
 
 

@@ -122,7 +122,7 @@ def waste_per_fill(given: Inputs) -> Answer:
 @number(
     "sanitising-dose-heater",
     group=WATER,
-    title="Cleaning product on top, for the water heater",
+    title="Cleaning product for as much water as the heater takes",
     all_of=("water", "hot-water-tank"),
     needs=("hot_water.volume",),
     assumes=("sanitising-chlorine", "sanitiser-strength"),

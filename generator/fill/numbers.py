@@ -77,12 +77,11 @@ def working(work: Working) -> Markup:
 
 
 def _worked_number(number: Number) -> Markup:
-    inputs = Markup("").join(_input(one) for one in number.inputs)
     missing = Markup("").join(Markup("<li>{}</li>").format(printable(one)) for one in number.missing)
     return Markup('<div class="working">\n{}\n{}{}{}{}{}\n</div>').format(
         number_panel(number),
         _p("", number.method),
-        Markup('<ul class="inputs" role="list">{}</ul>').format(inputs) if inputs else Markup(""),
+        _inputs(number.inputs),
         Markup('<p>To fill in, read:</p><ul class="missing">{}</ul>').format(missing) if missing else Markup(""),
         _p("", _ROUNDING[number.rounding]) if number.value is not None else Markup(""),
         _source(number.source),
@@ -92,7 +91,14 @@ def _worked_number(number: Number) -> Markup:
 def _worked_table(table: DataTable) -> Markup:
     method = _p("", table.method) if table.method else Markup("")
     source = _source(table.source) if table.source else Markup("")
-    return Markup('<div class="working">\n{}\n{}{}\n</div>').format(data_table(table), method, source)
+    parts = data_table(table), method, _inputs(table.inputs), source
+    return Markup('<div class="working">\n{}\n{}{}{}\n</div>').format(*parts)
+
+
+def _inputs(inputs: tuple[Input, ...]) -> Markup:
+    if not inputs:
+        return Markup("")
+    return Markup('<ul class="inputs" role="list">{}</ul>').format(Markup("").join(_input(one) for one in inputs))
 
 
 def _input(one: Input) -> Markup:

@@ -81,3 +81,12 @@ def test_a_value_of_many_words_is_set_as_words() -> None:
     long = dataclasses.replace(BALL, shown="2 days in cold weather, 5 days in mild weather")
     assert read(number_panel(long)).select(".number__value--words")
     assert not read(number_panel(BALL)).select(".number__value--words")
+
+
+def test_the_working_of_a_table_prints_its_inputs() -> None:
+    hours = Input(name="Hob at full flame, each day", shown="1 h", origin=Origin.ASSUMPTION, where="set for this van")
+    table = DataTable(id="t", title="Gas", head=("A", "B"), rows=(("a", "b"),), inputs=(hours,), source="definition")
+    printed = read(working(Working(numbers=(), tables=(table,)))).find_all("li")
+    assert [item.get_text(" ", strip=True) for item in printed] == [
+        "Hob at full flame, each day 1 h assumed: set for this van"
+    ]
