@@ -7,7 +7,8 @@ from bs4 import BeautifulSoup
 
 from generator.fill.numbers import data_table, number_panel, working
 from generator.model.manual import Working
-from generator.model.numbers import DataTable, Number
+from generator.model.numbers import DataTable, Input, Number
+from generator.model.sourced import Origin
 from tests.fixture_manual import BALL, MISSING, OVER, PAYLOAD, ROOM, TYRES
 
 HOSTILE = """<script>x</script>" & 'y'"""
