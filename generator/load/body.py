@@ -4,6 +4,7 @@ What stands inside a line is read by ``inline``; whether what it names exists is
 """
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from markdown_it.tree import SyntaxTreeNode
 
@@ -109,7 +110,7 @@ class _BodyReader:
             if index == 0:
                 first = head
             if content:
-                lines.append(Line(guard, content, reader.start(index)))
+                lines.append(Line(guard, content, reader.start(index), reader.raw(index)))
             elif index > 0 or not (head.safety or head.mark):
                 self._faults.add("no words stand on this line", reader.start(index))
         return first, lines
@@ -154,7 +155,7 @@ class _BodyReader:
             if index == 0:
                 first = head
             elif more and head.guard:
-                more[0] = Line(head.guard, more[0].content, more[0].source)
+                more[0] = replace(more[0], guard=head.guard)
             lines += more
         self._check_calls(lines)
         return first, lines

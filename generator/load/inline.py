@@ -79,6 +79,11 @@ class InlineReader:
         row, column = self.place.starts[min(index, len(self.place.starts) - 1)]
         return Source(self.place.file, row, column)
 
+    def raw(self, index: int) -> str:
+        """Return a line as it is typed, from its first sign on."""
+        lines = self.place.content.split("\n")
+        return lines[index].strip() if index < len(lines) else ""
+
     def _refuse_html(self) -> None:
         found = _HTML.search(self.place.content)
         if found:

@@ -19,6 +19,7 @@ from generator.load.content import (
     read_terms,
 )
 from generator.load.faults import Faults
+from generator.load.language import read_language
 from generator.load.plain_text import check_words
 from generator.load.references import ReferenceCheck, first_traits, known_names
 from generator.load.reviews import read_reviews
@@ -60,6 +61,7 @@ def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], fault
     outline, safety = read_outline(root, faults), read_safety(root, faults)
     terms, blocks = read_terms(root, faults), read_blocks(root, faults)
     order, reviews = read_order(root, faults), read_reviews(root, root / REVIEWS, faults)
+    language = read_language(root, faults)
     handover, signs = read_handover(root, faults), read_label_signs(root, faults)
     check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms, faults), faults)
     _check_references(check, catalogue, markets, outline, safety, terms, blocks, order, faults)
@@ -77,6 +79,7 @@ def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], fault
         reviews=reviews,
         handover=handover,
         label_signs=signs,
+        language=language,
     )
 
 

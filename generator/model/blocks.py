@@ -67,11 +67,12 @@ class Guard:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line of the source is one line of the page."""
+    """One line of the source is one line of the page; ``raw`` is how it is typed, from ``source`` on."""
 
     guard: Guard | None
     content: tuple[Inline, ...]
     source: Source
+    raw: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from generator.errors import Source
 from generator.model.blocks import Block
 from generator.model.catalogue import Catalogue
+from generator.model.language import Language
 from generator.model.dates import DateRule
 from generator.model.handover import Handover, LabelSign
 from generator.model.reviews import Review
@@ -173,6 +174,7 @@ class Content:
     reviews: tuple[Review, ...] = ()  # those that come with the content
     handover: Handover | None = None
     label_signs: tuple[LabelSign, ...] = ()
+    language: Language | None = None  # the rules that words are held to
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,128 @@
+"""The stage that judges words: rules of language and safety, each with its position.
+
+``language`` is the one public function. The rules are the writers' own, in content/language.yaml.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from generator.errors import Fault, Level, Source
+from generator.language.checks import SENTENCES, Found, no_words, reading_ease
+from generator.language.rules import broken
+from generator.language.texts import Sentence, of_block, of_kind, of_message, sentences
+from generator.model.blocks import Block
+from generator.model.catalogue import Catalogue
+from generator.model.content import Content, Terms
+from generator.model.language import Language, LanguageRule
+from generator.model.quotes import LONGEST_QUOTE
+
+__all__ = ["Hit", "Judgement", "judge_block", "language"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hit:
+    """A rule that is broken somewhere."""
+
+    rule: str
+    fault: Fault
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judgement:
+    """Every hit in the order of files, the score of each procedure, and what is over budget.
+
+    ``faults`` are what stops publication: errors, and one for each rule whose warnings are more than its budget.
+    """
+
+    hits: tuple[Hit, ...]
+    ease: Mapping[str, float]  # block id -> Flesch's score
+    faults: tuple[Fault, ...]
+
+    @property
+    def warnings(self) -> tuple[Fault, ...]:
+        """The hits within budgets."""
+        return tuple(hit.fault for hit in self.hits if hit.fault.level is Level.WARNING)
+
+
+def language(content: Content, catalogue: Catalogue) -> Judgement:
+    """Judge every word of content and catalogue; nothing is found where the content has no rules."""
+    rules = content.language
+    if rules is None:
+        return Judgement(hits=(), ease={}, faults=())
+    hits = list(_all_hits(content, catalogue, rules))
+    hits.sort(key=lambda hit: (hit.fault.source or Source(""), hit.rule))
+    scores = ((block.id, reading_ease(block, rules, content.terms)) for block in content.blocks)
+    errors = [hit.fault for hit in hits if hit.fault.level is Level.ERROR]
+    return Judgement(
+        hits=tuple(hits),
+        ease={id_: score for id_, score in scores if score is not None},
+        faults=(*errors, *_over_budget(hits, rules)),
+    )
+
+
+def _over_budget(hits: Iterable[Hit], rules: Language) -> Iterator[Fault]:
+    for id_, count in Counter(hit.rule for hit in hits).items():
+        rule = rules.rules[id_]
+        if rule.level == "warning" and count > rule.budget:
+            message = f"{count} places break the rule {id_}, its budget is {rule.budget}"
+            yield Fault(message, rule.source, f"lockerleaf language {id_} lists them")
+
+
+def _all_hits(content: Content, catalogue: Catalogue, rules: Language) -> Iterator[Hit]:
+    for block in content.blocks:
+        yield from judge_block(block, content.terms, rules)
+    for kind in catalogue.kinds.values():
+        yield from _judged(sentences(of_kind(kind)), content.terms, rules, None)
+    for message in content.safety.values():
+        yield from _judged(sentences(of_message(message)), content.terms, rules, None)
+
+
+def judge_block(block: Block, terms: Terms, rules: Language) -> Iterator[Hit]:
+    """Yield what breaks a rule in one block."""
+    yield from _judged(sentences(of_block(block, terms)), terms, rules, block)
+    for rule in rules.rules.values():
+        if rule.check == "no-words":
+            yield from (_hit(rule, found, block.title.source) for found in no_words(block))
+        if rule.check == "reading-ease":
+            score = reading_ease(block, rules, terms)
+            if score is not None and score < rules.reading_ease:
+                yield _hit(rule, Found(block.id, f"{score:.0f}, at least {rules.reading_ease}"), block.title.source)
+
+
+def _judged(lines: Iterable[Sentence], terms: Terms, rules: Language, block: Block | None) -> Iterator[Hit]:
+    for sentence in lines:
+        for rule in rules.rules.values():
+            if not _concerns(rule, sentence, block):
+                continue
+            check = SENTENCES.get(rule.check) if rule.check else None
+            found = (
+                check(sentence, rules, terms)
+                if check
+                else (Found(words) for words in broken(rule, sentence.text, rules.negations))
+            )
+            yield from (_hit(rule, one, sentence.line.where(one.words)) for one in found)
+
+
+def _concerns(rule: LanguageRule, sentence: Sentence, block: Block | None) -> bool:
+    if rule.parts and sentence.line.part not in rule.parts:
+        return False
+    if rule.forms and block is not None and block.form not in rule.forms:
+        return False
+    return not (rule.needs and (block is None or _prints(block) & set(rule.needs)))
+
+
+def _prints(block: Block) -> set[str]:
+    """Return the messages a block prints anywhere."""
+    steps = (step for node in block.body if hasattr(node, "items") for step in node.items)
+    called = {given.value for step in steps for given in getattr(step, "safety", ())}
+    return {given.value for given in block.hazards} | called
+
+
+def _hit(rule: LanguageRule, found: Found, at: Source) -> Hit:
+    words = " ".join(found.words.split())
+    if len(words) > LONGEST_QUOTE:
+        words = words[:LONGEST_QUOTE].rsplit(" ", 1)[0] + " ..."
+    message = rule.says.replace("<words>", words).replace("<more>", found.more)
+    hint = rule.hint.replace("<words>", words).replace("<more>", found.more)
+    return Hit(rule=rule.id, fault=Fault(f"{message} ({rule.id})", at, hint, Level(rule.level)))

@@ -1,0 +1,100 @@
+"""Rules that words alone cannot state: lengths, actions of a step, words of a market, unknown names, reading ease."""
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from generator.errors import Source
+from generator.language.reading import counts
+from generator.language.rules import any_of
+from generator.language.texts import GAP, TITLE, Sentence, of_body
+from generator.model.blocks import Block
+from generator.model.content import Terms
+from generator.model.language import Check, Language
+
+_WORD = re.compile(r"[^\W_]+(?:[-'’][^\W_]+)*")
+_CAPITAL = re.compile(r"[A-Z][A-Za-z]*(?:[-'’][A-Za-z]+)*")
+_OPENS = re.compile(rf"(?:^|[:(\"“.!?{TITLE}{GAP}])\s*$")
+_NO_ACTION = ("go to", "go on", "look", "watch", "listen", "wait", "stop", "see", "read")  # need no hands
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What breaks a rule: the words, and more that the rule's message may name."""
+
+    words: str
+    more: str = ""
+
+
+Of = Callable[[Sentence, Language, Terms], Iterator[Found]]
+
+
+def sentence_length(sentence: Sentence, language: Language, terms: Terms) -> Iterator[Found]:
+    """A sentence, or what stands on one side of its colon, of more words than the target."""
+    length = max(len(_WORD.findall(part)) for part in re.split(r":\s", sentence.text))
+    if length > language.sentence:
+        yield Found(sentence.text, f"{length} words, at most {language.sentence}")
+
+
+def two_actions(sentence: Sentence, language: Language, terms: Terms) -> Iterator[Found]:
+    """A second thing to do, in the first line of a step."""
+    if sentence.line.part != "step":
+        return
+    verbs = any_of(tuple(verb for verb in language.verbs if verb not in _NO_ACTION))
+    lead = re.match(rf"(?:[^.,:]*[:,] )?(?:slowly |gently |then )?{verbs}", sentence.text, re.IGNORECASE)
+    second = re.search(rf"(?:, then|,? and(?: then)?|\. Then) {verbs}", sentence.text, re.IGNORECASE)
+    if lead and second:
+        yield Found(second.group().strip(", "))
+    earlier = sentence.line.text[: sentence.line.text.find(sentence.text)]
+    if lead and re.match(verbs, sentence.text, re.IGNORECASE) and re.match(verbs, earlier, re.IGNORECASE):
+        yield Found(sentence.text)
+
+
+def market_word(sentence: Sentence, language: Language, terms: Terms) -> Iterator[Found]:
+    """A trade word that another market has another word for, typed instead of called."""
+    if sentence.line.raw and "{{ term(" in sentence.line.raw:
+        typed = re.sub(r"\{\{.*?\}\}", GAP, sentence.line.raw)
+    else:
+        typed = sentence.text
+    for term, words in terms.trade.items():
+        differing = tuple(word for word in dict.fromkeys(words.values()) if word not in language.plain_words)
+        if len(set(words.values())) < 2 or not differing or sentence.line.one_market:
+            continue
+        for match in re.finditer(any_of(differing), typed, re.IGNORECASE):
+            if match.group() in sentence.text:
+                yield Found(match.group(), term)
+
+
+def unknown_name(sentence: Sentence, language: Language, terms: Terms) -> Iterator[Found]:
+    """A word with a capital inside a sentence that is on no list: it may be a maker's name."""
+    for match in _CAPITAL.finditer(sentence.text):
+        if not _OPENS.search(sentence.text[: match.start()]) and match.group() not in language.names:
+            yield Found(match.group())
+
+
+SENTENCES: Mapping[Check, Of] = {
+    "sentence-length": sentence_length,
+    "two-actions": two_actions,
+    "market-word": market_word,
+    "unknown-name": unknown_name,
+}
+
+
+def no_words(block: Block) -> Iterator[Found]:
+    """A page that people look for, without the words they type."""
+    if block.form in ("procedure", "fault", "emergency") and not block.words:
+        yield Found(block.id)
+
+
+def reading_ease(block: Block, language: Language, terms: Terms) -> float | None:
+    """Return Flesch's score of a procedure's text, or None for another block or one without words."""
+    if block.form not in ("procedure", "emergency", "fault"):
+        return None
+    text = "\n".join(line.text.replace(GAP, "").replace(TITLE, "") for line in of_body(block, terms))
+    found = counts(text)
+    return found.ease if found else None
+
+
+def at(block: Block) -> Source:
+    """Return where a rule about a whole block points."""
+    return block.title.source
