@@ -22,7 +22,7 @@ from generator.options import records as _records
 from generator.options import specs as _specs
 from generator.options import workspace as _workspace
 from generator.progress import Progress
-from generator.writer import reach
+from generator.writer import language, reach
 
 if TYPE_CHECKING:
     from generator.model.manual import Manual
@@ -201,6 +201,8 @@ def _judged_text(judged: "Judged") -> str:
         )
     warnings = sum(fault.level is Level.WARNING for fault in judged.warnings)
     counted = "1 van" if len(judged.vans) == 1 else f"{len(judged.vans)} vans"
+    if judged.words.ease:
+        lines.append(f"{judged.words.summary} (lockerleaf language lists all)")
     lines.append(f"{counted} without faults" + (f", {warnings} to look at above" if warnings else ""))
     return "\n".join(lines)
 
@@ -292,5 +294,5 @@ def prove(workspace: Path) -> None:
     click.echo(f"every statement holds in all {proved.vans:,} vans that can be ordered")
 
 
-for _command in (reach,):
+for _command in (reach, language):
     cli.add_command(_command)

@@ -16,6 +16,7 @@ from generator.assemble import assemble
 from generator.compute import DECLARED, compute
 from generator.errors import Fault, Level, ManualError, PublishError, Source
 from generator.fill import fill
+from generator.language import Judgement, language
 from generator.load import load, load_records
 from generator.model.caravan import Caravan
 from generator.model.content import Workspace
@@ -68,6 +69,7 @@ class Judged:
     vans: tuple[Ready, ...]
     records: Records
     warnings: tuple[Fault, ...]
+    words: Judgement
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,7 +153,8 @@ def check_vans(root: Path, specs: Sequence[Path], records: Path, day: date, tick
     """
     workspace = load(root, specs)
     known = load_records(records)
-    return _judge(root, workspace, known, known.secret or _STAND_IN, day, None, tick)
+    words = language(workspace.content, workspace.catalogue)
+    return _judge(root, workspace, known, known.secret or _STAND_IN, day, None, words, words.faults, tick)
 
 
 def publish_vans(
@@ -179,7 +182,10 @@ def publish_vans(
             recover(shelf.library, shelf.records)
     workspace = load(root, specs)
     known = load_records(shelf.records)
-    judged = _judge(root, workspace, known, known.secret or new_secret, day, shelf.library, tick)
+    words = language(workspace.content, workspace.catalogue)
+    secret = known.secret or new_secret
+    # A budget of style overspent keeps nobody from a manual; what is unsafe does.
+    judged = _judge(root, workspace, known, secret, day, shelf.library, words, words.errors, tick)
     yield judged
     prepare(shelf)
     with hold(shelf.records):
@@ -229,6 +235,16 @@ def survey_vans(root: Path, tick: Tick = quiet) -> Surveyed:
         tick(left, f"assembled {file}")
     faults = in_order((*gathered.faults, *(fault for van in vans for fault in van.faults)))
     return Surveyed(workspace=workspace, vans=tuple(vans), faults=faults)
+
+
+def judge_words(root: Path) -> Judgement:
+    """Hold every word of content and catalogue to the rules of language and safety; build sheets are not read.
+
+    Raises:
+        ManualError: catalogue or content cannot be read.
+    """
+    workspace = load(root, None)
+    return language(workspace.content, workspace.catalogue)
 
 
 def prove_workspace(root: Path) -> Proved:
@@ -317,17 +333,25 @@ def _counted(things: Sequence[_Made]) -> Iterator[tuple[int, _Made]]:
 
 
 def _judge(
-    root: Path, workspace: Workspace, records: Records, secret: bytes, day: date, library: Path | None, tick: Tick
+    root: Path,
+    workspace: Workspace,
+    records: Records,
+    secret: bytes,
+    day: date,
+    library: Path | None,
+    words: Judgement,
+    refused: Sequence[Fault],
+    tick: Tick,
 ) -> Judged:
-    """Make every van ready, or raise all faults of all of them."""
-    gathered = _Faults()
+    """Make every van ready, or raise all faults of all of them; ``refused`` are those of the words."""
+    gathered = _Faults(faults=list(refused))
     vans = _assemble_all(workspace, records, gathered, tick, to_come=1 + 2 * len(workspace.vans))
     gathered.raise_any()
     rendered = _render_all(vans, root / TEMPLATE)
     tick(2 * len(vans), "rendered")
     ready = _finish_all(vans, rendered, records, _folders(vans, records, secret), day, library, gathered, tick)
     gathered.raise_any()
-    return Judged(vans=tuple(ready), records=records, warnings=in_order(gathered.warnings))
+    return Judged(vans=tuple(ready), records=records, warnings=in_order(gathered.warnings), words=words)
 
 
 def _assemble_all(workspace: Workspace, records: Records, gathered: _Faults, tick: Tick, to_come: int) -> list[Van]:

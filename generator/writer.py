@@ -39,3 +39,36 @@ def reach(names: tuple[str, ...], changed: bool, since: str | None, form: str, w
     click.echo(write(asked.answers), nl=form != "csv")
     for fault in asked.faults:
         click.echo(str(fault), err=True)
+
+
+@click.command(epilog="Example: lockerleaf language gas/change-bottle-two")
+@click.argument("names", metavar="[NAME]...", nargs=-1)
+@click.option("--scores", is_flag=True, help="List the reading ease of each page with steps, hardest first.")
+@options.workspace
+@options.debug
+def language(names: tuple[str, ...], scores: bool, workspace: Path) -> None:
+    """Judge the words: rules of safety and style, and how easily they are read.
+
+    Judges every sentence of blocks, kinds and safety messages by content/language.yaml and lists each place that
+    breaks a rule. Without NAME: all of them; NAME is a rule, a block or a file. Errors stop publication, warnings
+    may be as many as their rule's budget.
+    """
+    from generator import pipeline
+    from generator.errors import ManualError
+
+    judged = pipeline.judge_words(workspace.resolve())
+    for hit in judged.hits:
+        if not names or _asked(names, hit.rule, hit.fault.source.file if hit.fault.source else ""):
+            click.echo(str(hit.fault), err=True)
+    for block, score in sorted(judged.ease.items(), key=lambda one: one[1]) if scores else ():
+        if not names or _asked(names, "", f"content/blocks/{block}.md"):
+            click.echo(f"{score:4.0f}  {block}")
+    over = [fault for fault in judged.faults if fault not in judged.errors]
+    if judged.faults:
+        raise ManualError(*over)
+    click.echo(judged.summary)
+
+
+def _asked(names: tuple[str, ...], rule: str, file: str) -> bool:
+    """Return whether a hit is of a rule, block or file that was named."""
+    return any(name in (rule, file) or file == f"content/blocks/{name}.md" for name in names)

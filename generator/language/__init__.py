@@ -40,9 +40,22 @@ class Judgement:
     faults: tuple[Fault, ...]
 
     @property
+    def errors(self) -> tuple[Fault, ...]:
+        """The hits that stop publication."""
+        return tuple(hit.fault for hit in self.hits if hit.fault.level is Level.ERROR)
+
+    @property
     def warnings(self) -> tuple[Fault, ...]:
-        """The hits within budgets."""
+        """The hits that count against budgets."""
         return tuple(hit.fault for hit in self.hits if hit.fault.level is Level.WARNING)
+
+    @property
+    def summary(self) -> str:
+        """How the words came out, in a line."""
+        count = len(self.warnings)
+        found = f"{count} places of style, within budget" if count else "nothing to mend"
+        hardest = f"; reading ease {min(self.ease.values()):.0f} or better" if self.ease else ""
+        return f"words: {found}{hardest}"
 
 
 def language(content: Content, catalogue: Catalogue) -> Judgement:
@@ -96,11 +109,10 @@ def _judged(lines: Iterable[Sentence], terms: Terms, rules: Language, block: Blo
             if not _concerns(rule, sentence, block):
                 continue
             check = SENTENCES.get(rule.check) if rule.check else None
-            found = (
-                check(sentence, rules, terms)
-                if check
-                else (Found(words) for words in broken(rule, sentence.text, rules.negations))
-            )
+            if check:
+                found = check(sentence, rules, terms)
+            else:
+                found = (Found(words) for words in broken(rule, sentence.text, rules.negations))
             yield from (_hit(rule, one, sentence.line.where(one.words)) for one in found)
 
 

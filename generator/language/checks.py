@@ -4,7 +4,6 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
-from generator.errors import Source
 from generator.language.reading import counts
 from generator.language.rules import any_of
 from generator.language.texts import GAP, TITLE, Sentence, of_body
@@ -52,16 +51,12 @@ def two_actions(sentence: Sentence, language: Language, terms: Terms) -> Iterato
 
 def market_word(sentence: Sentence, language: Language, terms: Terms) -> Iterator[Found]:
     """A trade word that another market has another word for, typed instead of called."""
-    if sentence.line.raw and "{{ term(" in sentence.line.raw:
-        typed = re.sub(r"\{\{.*?\}\}", GAP, sentence.line.raw)
-    else:
-        typed = sentence.text
     for term, words in terms.trade.items():
         differing = tuple(word for word in dict.fromkeys(words.values()) if word not in language.plain_words)
         if len(set(words.values())) < 2 or not differing or sentence.line.one_market:
             continue
-        for match in re.finditer(any_of(differing), typed, re.IGNORECASE):
-            if match.group() in sentence.text:
+        for match in re.finditer(any_of(differing), sentence.text, re.IGNORECASE):
+            if match.group() in (sentence.line.typed or sentence.line.text):
                 yield Found(match.group(), term)
 
 
@@ -93,8 +88,3 @@ def reading_ease(block: Block, language: Language, terms: Terms) -> float | None
     text = "\n".join(line.text.replace(GAP, "").replace(TITLE, "") for line in of_body(block, terms))
     found = counts(text)
     return found.ease if found else None
-
-
-def at(block: Block) -> Source:
-    """Return where a rule about a whole block points."""
-    return block.title.source

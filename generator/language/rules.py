@@ -7,7 +7,10 @@ from functools import cache
 from generator.model.language import LanguageRule
 
 # A hash in a rule stands for a number, in digits or as a word.
-_NUMBER = r"(?:\d+(?:[.,]\d+)?|one|two|three|four|five|six|seven|eight|nine|ten|fifteen|twenty|thirty|forty|sixty|half a|a few)"
+_NUMBER = (
+    r"(?:\d+(?:[.,]\d+)?|one|two|three|four|five|six|seven|eight|nine|ten|fifteen|twenty|thirty|forty|sixty"
+    r"|half a|a few)"
+)
 
 _CLAUSE = re.compile(r"[:;]")
 

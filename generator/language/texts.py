@@ -38,13 +38,14 @@ _END = re.compile(r"(?<=[.!?])[\"')]*\s+")
 class Written:
     """A line of text. ``raw`` is how it stands in the file from ``at`` on, where that is known.
 
-    ``one_market`` says that a guard shows it in one market only.
+    ``typed`` leaves trade words out that are called. ``one_market`` says that a guard shows it in one market only.
     """
 
     text: str
     part: Part
     at: Source
     raw: str = ""
+    typed: str = ""
     one_market: bool = False
 
     def where(self, words: str) -> Source:
@@ -84,19 +85,17 @@ def of_body(block: Block, terms: Terms) -> Iterator[Written]:
         match node:
             case Steps(items):
                 for step in items:
-                    parts: list[Part] = ["step", *("more" for _ in step.lines[1:])]
-                    pairs = zip(step.lines, parts, strict=True)
-                    yield from (_line(line, part, terms, step.guard) for line, part in pairs)
+                    yield from (_line(line, "step", terms, step.guard) for line in step.lines[:1])
+                    yield from (_line(line, "more", terms, step.guard) for line in step.lines[1:])
             case Bullets(items):
                 yield from (_line(line, "text", terms, bullet.guard) for bullet in items for line in bullet.lines)
             case Paragraph(guard, lines):
                 yield from (_line(line, "text", terms, guard) for line in lines)
             case Table(head, rows):
-                yield from (Written(plain(cell, terms.trade), "text", node.source) for cell in head)
+                yield from (_written(cell, "text", node.source, "", terms) for cell in head)
                 for row in rows:
                     one = _one_market(row.guard)
-                    cells = (plain(cell, terms.trade) for cell in row.cells)
-                    yield from (Written(cell, "text", row.source, one_market=one) for cell in cells)
+                    yield from (_written(cell, "text", row.source, "", terms, one) for cell in row.cells)
             case Subheading(text, at):
                 yield Written(text, "text", at, f"## {text}")
             case Standalone():
@@ -117,7 +116,13 @@ def of_message(message: SafetyMessage) -> Iterator[Written]:
 
 def _line(line: Line, part: Part, terms: Terms, outer: Guard | None) -> Written:
     one = _one_market(outer) or _one_market(line.guard)
-    return Written(plain(line.content, terms.trade), part, line.source, line.raw, one)
+    return _written(line.content, part, line.source, line.raw, terms, one)
+
+
+def _written(
+    content: tuple[Inline, ...], part: Part, at: Source, raw: str, terms: Terms, one_market: bool = False
+) -> Written:
+    return Written(plain(content, terms.trade), part, at, raw, plain(content, {}), one_market)
 
 
 def _one_market(guard: Guard | None) -> bool:

@@ -30,6 +30,7 @@ from generator.model.catalogue import Catalogue, Kind
 from generator.model.content import Market, OrderRule, Outline, SafetyMessage, Terms
 from generator.model.dates import DateRule
 from generator.model.handover import Handover, LabelSign
+from generator.model.language import Language
 from generator.model.sourced import Given
 
 
@@ -158,6 +159,12 @@ class ReferenceCheck:
         for rule in rules:
             self.names("mark", (rule.first, rule.then), marks)
             self.names("trait", rule.where, self._known.traits)
+
+    def language(self, language: Language) -> None:
+        """Check that rules name messages that exist."""
+        for rule in language.rules.values():
+            for message in rule.needs:
+                self.name("safety message", message, rule.source, self._known.messages)
 
     # --- blocks
 

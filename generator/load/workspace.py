@@ -64,6 +64,8 @@ def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], fault
     language = read_language(root, faults)
     handover, signs = read_handover(root, faults), read_label_signs(root, faults)
     check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms, faults), faults)
+    if language is not None:
+        check.language(language)
     _check_references(check, catalogue, markets, outline, safety, terms, blocks, order, faults)
     if handover is not None:
         check.handover(handover)

@@ -7,9 +7,9 @@ from typing import Annotated, Literal
 from generator.errors import Source
 from generator.model.blocks import Block
 from generator.model.catalogue import Catalogue
-from generator.model.language import Language
 from generator.model.dates import DateRule
 from generator.model.handover import Handover, LabelSign
+from generator.model.language import Language
 from generator.model.reviews import Review
 from generator.model.sourced import Given, Unit
 from generator.model.specs import Dealer, Spec
