@@ -105,6 +105,9 @@ def cli() -> None:
     """
 
 
+cli.add_command(language)
+
+
 # --- commands ---------------------------------------------------------------------------------------
 
 
@@ -294,5 +297,5 @@ def prove(workspace: Path) -> None:
     click.echo(f"every statement holds in all {proved.vans:,} vans that can be ordered")
 
 
-for _command in (reach, language):
+for _command in (reach,):
     cli.add_command(_command)
