@@ -21,6 +21,7 @@ from generator.options import library as _library
 from generator.options import records as _records
 from generator.options import specs as _specs
 from generator.options import workspace as _workspace
+from generator.printer import paper
 from generator.progress import Progress
 from generator.writer import language, reach
 
@@ -297,5 +298,5 @@ def prove(workspace: Path) -> None:
     click.echo(f"every statement holds in all {proved.vans:,} vans that can be ordered")
 
 
-for _command in (reach,):
+for _command in (reach, paper):
     cli.add_command(_command)

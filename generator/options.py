@@ -15,21 +15,21 @@ def _as_day(context: click.Context, parameter: click.Parameter, value: datetime 
     return value.date() if value else date.today()
 
 
-_FOLDER = click.Path(file_okay=False, path_type=Path)
+FOLDER = click.Path(file_okay=False, path_type=Path)
 debug = click.option(
     "--debug", is_flag=True, expose_value=False, callback=_note_debug, help="Show where a bug of ours happened."
 )
 workspace = click.option(
     "--workspace",
-    type=_FOLDER,
+    type=FOLDER,
     default=Path(),
     help="Folder with content/, van_specs/ and site_template/.  [default: the current folder]",
 )
 records = click.option(
-    "--records", type=_FOLDER, default=Path("records"), show_default=True, help="The dealer's own records."
+    "--records", type=FOLDER, default=Path("records"), show_default=True, help="The dealer's own records."
 )
 library = click.option(
-    "--library", type=_FOLDER, default=Path("library"), show_default=True, help="The public folder, the web root."
+    "--library", type=FOLDER, default=Path("library"), show_default=True, help="The public folder, the web root."
 )
 day = click.option(
     "--day",

@@ -34,10 +34,9 @@ class Whole:
 
     edition: Edition | None
     day: date
-    cover: Picture
+    cover: Picture | None
     drawings: Mapping[str, tuple[Picture, ...]]
     signs: Mapping[str, str]
-    labels: LabelChoice = field(default_factory=LabelChoice)
 
     @property
     def edition_in_words(self) -> str:
@@ -85,7 +84,11 @@ class LabelReport:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paper:
-    """Printed matter of one van by file name. ``labels`` is None for a van without labelled places."""
+    """Printed matter of one van by file name. ``labels`` is None for a van without labelled places.
+
+    ``notes`` say what a dealer must know of a file; "" for nothing.
+    """
 
     files: Mapping[str, bytes]
     labels: LabelReport | None = None
+    notes: Mapping[str, str] = field(default_factory=dict)

@@ -3,10 +3,11 @@
 from collections.abc import Mapping
 
 from generator.model.manual import Manual
-from generator.model.paper import Paper, Whole
+from generator.model.paper import LabelChoice, Paper, Whole
 from generator.model.specs import LabelStock
 from generator.paper.labels import labels
 from generator.paper.stock import USUAL
+from generator.paper.whole import whole_paper
 
 
 def paper(
@@ -31,8 +32,23 @@ def paper(
             as its own address, or a text cannot be printed.
     """
     files: dict[str, bytes] = {}
+    notes: dict[str, str] = {}
     report = None
     if manual.labels and address:
-        choice = whole.labels if whole else None
-        files["labels.pdf"], report = labels(manual, address, stock or USUAL, signs, choice)
-    return Paper(files=files, labels=report)
+        files["labels.pdf"], report = labels(manual, address, stock or USUAL, signs)
+    if whole:
+        for name, data, note in whole_paper(manual, address, stock or USUAL, whole):
+            files[name], notes[name] = data, note
+    return Paper(files=files, labels=report, notes=notes)
+
+
+def some_labels(
+    manual: Manual, address: str, stock: LabelStock | None, signs: Mapping[str, str], choice: LabelChoice
+) -> Paper:
+    """Return labels alone: from a position of the first sheet on, or of some places.
+
+    Raises:
+        PublishError: as for ``paper``; or there is no such position or place.
+    """
+    pdf, report = labels(manual, address, stock or USUAL, signs, choice)
+    return Paper(files={"labels-some.pdf": pdf}, labels=report)

@@ -198,7 +198,7 @@ def _cover(manual: m.Manual, address: str, whole: Whole, at: Setting) -> Data:
         "tail": f"Van {manual.tail}",
         "edition": f"Edition {edition.number}, {edition.day_in_words}" if edition else "Proof, not an edition",
         "draft": notice.text if isinstance(notice, m.Notice) else "",
-        "svg": drawn(whole.cover.svg),
+        "svg": drawn(whole.cover.svg) if whole.cover else None,
         "emergency": "Emergency: turn this page.",
         "dealer": at.text("dealer/name"),
         "reach": reach,

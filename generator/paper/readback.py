@@ -123,3 +123,22 @@ def _text_in(page: pypdfium2.PdfPage, box: Box) -> str:
 def _squeezed(text: str) -> str:
     """Return ``text`` without white space and break marks, since lines are broken to fit."""
     return "".join(character for character in text if not character.isspace() and character not in "\u200b\ufffe\u00ad")
+
+
+def page_count(pdf: bytes) -> int:
+    """Return how many pages a document has."""
+    document = pypdfium2.PdfDocument(pdf)
+    try:
+        return len(document)
+    finally:
+        document.close()
+
+
+def titled_pages(pdf: bytes) -> tuple[int, ...]:
+    """Return the pages, counted from 1, that the uppermost bookmarks lead to."""
+    document = pypdfium2.PdfDocument(pdf)
+    try:
+        marks = [mark for mark in document.get_toc() if mark.level == 0]
+        return tuple(target.get_index() + 1 for mark in marks if (target := mark.get_dest()) is not None)
+    finally:
+        document.close()

@@ -84,6 +84,34 @@ def prepare_records(records: Path) -> None:
         raise _refused(error) from error
 
 
+def put_paper(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
+    """Write printed matter into a folder of its own and return where each file lies.
+
+    Args:
+        folder: Where to; it is made where missing. Other files in it stay.
+        files: Bytes by path from the folder.
+
+    Raises:
+        PublishError: the folder lies in a public library, or the disk refuses.
+    """
+    _check_not_public(folder)
+    try:
+        for name, data in files.items():
+            disk.put(folder / name, data)
+    except OSError as error:
+        raise _refused(error) from error
+    return tuple(folder / name for name in files)
+
+
+def _check_not_public(folder: Path) -> None:
+    """Refuse to write paper, which holds the whole chassis number, where a web server hands it out."""
+    for above in (folder, *folder.parents):
+        root = above / "index.html"
+        if root.is_file() and root.read_bytes() == _ROOT_PAGE:
+            message = f"the paper would lie in {folder}, inside the public library {above}"
+            raise PublishError(Fault(message, hint="write it elsewhere: --out DIR"))
+
+
 def check_apart(shelf: Shelf) -> None:
     """Refuse records that the web server of the library would hand out.
 

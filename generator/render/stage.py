@@ -29,7 +29,8 @@ def render(pages: Iterable[Page], template: Path, scratch: Path) -> Rendered:
     kit = read_template(template)
     sheets = {page_key(page): page for page in pages}
     site = build_site({key: _sheet(page, kit) for key, page in sheets.items()}, template, scratch)
-    return Rendered(pages=site.pages, assets=_assets(kit, site), toolchain=_toolchain(kit), pictures=dict(kit.pictures))
+    pictures = {name: str(svg) for name, svg in kit.pictures.items()}
+    return Rendered(pages=site.pages, assets=_assets(kit, site), toolchain=_toolchain(kit), pictures=pictures)
 
 
 def _sheet(page: Page, kit: Template) -> Sheet:
