@@ -7,6 +7,7 @@ from datetime import date
 
 from generator.errors import Source
 from generator.model import manual as m
+from generator.model import planners as p
 from generator.model.blocks import Text
 from generator.model.content import SafetyMessage, Signal
 from generator.model.numbers import DataTable, Input, Number, Verdict
@@ -176,6 +177,52 @@ ROOM = DataTable(
     source="balance of moments",
 )
 
+PLANNER_PAGES = (
+    ("loading", "Plan the load", "table/room-left"),
+    ("car", "Match your car to this van", "verdict/ball-load-empty"),
+    ("days", "Plan days away", "verdict/battery-days"),
+    ("mains", "Plan what runs together", "verdict/payload"),
+)
+PLANNERS = p.Planners(
+    loading=p.LoadingPlan(
+        max_kg=1400,
+        fitted_kg=1232,
+        ball_kg=66,
+        max_ball_kg=100,
+        least_ball_kg=25,
+        advised_share=0.05,
+        max_axle_kg=1340,
+        places=(
+            p.LoadPlace(key="A1", code="A1", name="Front gas locker", lever=0.56, room_kg=14),
+            p.LoadPlace(key="H3", code="H3", name="Wardrobe", lever=-0.16, room_kg=30),
+            p.LoadPlace(key="H5", code="H5", name="Washroom", lever=-0.5, room_kg=None),
+            p.LoadPlace(key="tank-0", code="", name="Fresh water tank", lever=-0.2, room_kg=40),
+        ),
+    ),
+    car=p.CarPlan(laden_kg=1400, ball_kg=70, coupling_d_kn=13.5, braked=True, kerb_share=0.85),
+    days=p.DaysPlan(
+        gas=p.GasStock(
+            bottle_g=9000,
+            bottles=2,
+            burners=(
+                p.Burner(name="Room heater", g_per_h=250, hours={"warm": 0, "mild": 1, "cold": 6}),
+                p.Burner(name="Hob", g_per_h=400, hours={"warm": 1, "mild": 1, "cold": 1}),
+            ),
+        ),
+        battery=p.BatteryStock(usable_wh=570, day_wh=240, sun_wh=(*(600.0,) * 3, *(150.0,) * 6, *(600.0,) * 3)),
+        water=p.WaterStock(usable_l=30, person_l=15, berths=4),
+    ),
+    mains=p.MainsPlan(
+        voltage_v=230,
+        supplies_a=(10, 16),
+        loads=(
+            p.MainsLoad(name="Room heater", steps_w=(500, 1000, 2000)),
+            p.MainsLoad(name="Water heater", steps_w=(850,)),
+        ),
+    ),
+    missing={},
+)
+
 DEALER = m.Group(
     "dealer",
     (
@@ -272,7 +319,10 @@ def home() -> m.Page:
                 m.FragmentHole("verdict/axle"),
                 m.FragmentHole("verdict/tyre-pressure"),
                 m.FragmentHole("verdict/battery-days"),
-                links(link("numbers.html", "How these numbers were worked out")),
+                links(
+                    *(link(f"plan-{name}.html", title) for name, title, _ in PLANNER_PAGES),
+                    link("numbers.html", "How these numbers were worked out"),
+                ),
             ),
         ),
         m.Group(
@@ -588,6 +638,15 @@ def reference_pages() -> tuple[m.Page, ...]:
             m.Heading(2, "Hot water", "hot-water"),
             *(m.SafetyBox(one) for one in (JACK, GAS, ODD, SCALD, FROST)),
         ),
+        *(
+            page(
+                f"plan-{name}.html",
+                title,
+                "planner",
+                m.Group(f"plan-{name}", (m.Heading(2, "As this van stands", "as-it-stands"), m.FragmentHole(hole))),
+            )
+            for name, title, hole in PLANNER_PAGES
+        ),
         page("what-changed.html", "What changed", "list", m.FragmentHole("edition/changes")),
         page("aerial.html", "This page was taken out", "gone", para("It left with the aerial in edition 2.")),
     )
@@ -741,5 +800,6 @@ def fixture_manual(**changes: object) -> m.Manual:
         "choices": (),
         "blocks": {"hot-water/gas": "0" * 64},
         "safety": (UNREVIEWED,),
+        "planners": PLANNERS,
     }
     return m.Manual(**{**given, **changes})  # type: ignore[arg-type]

@@ -17,7 +17,9 @@ from generator.model.blocks import Text
 from generator.model.content import Content
 
 MOST_RELATED = 4  # owner site brief: a longer list is not read
-Template = Literal["home", "topic", "emergency", "place", "checklist", "list", "numbers", "lights", "safety", "gone"]
+Template = Literal[
+    "home", "topic", "emergency", "place", "checklist", "list", "numbers", "lights", "safety", "planner", "gone"
+]
 
 
 @dataclass(frozen=True, slots=True)

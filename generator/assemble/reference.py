@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from generator.assemble.book import Book, own_page
 from generator.assemble.checklists import checklist_links
 from generator.assemble.places import place_link
+from generator.assemble.planners import planner_links
 from generator.assemble.safety import gravest_first, signal_words
 from generator.assemble.sitemap import ABOUT, CHANGED, CONTENTS, LIGHTS, NUMBERS, SAFETY, TopicPage
 from generator.assemble.values import working_hole, workings
@@ -22,6 +23,7 @@ def contents_page(book: Book, has_lights: bool) -> m.Page:
     parts = [(title, tuple(m.LinkItem(p.path, "", p.title) for p in pages)) for title, pages in _sections(book)]
     parts.append(("Checklists", checklist_links(book)))
     parts.append(("Places", tuple(place_link(place) for place in book.van.places)))
+    parts.append(("Planners", planner_links(book)))
     parts.append(("About the numbers and words", _reference_links(has_lights)))
     body = tuple(node for title, items in parts if items for node in (m.Heading(2, title, slug(title)), m.Links(items)))
     return own_page(book, CONTENTS, "All systems", "list", body)

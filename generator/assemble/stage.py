@@ -18,6 +18,7 @@ from generator.assemble.lights import lights_page
 from generator.assemble.links import check_links
 from generator.assemble.mentions import check_mentions
 from generator.assemble.places import place_pages
+from generator.assemble.planners import planner_pages
 from generator.assemble.promises import check_plain_texts, check_promises
 from generator.assemble.prose import Written, write
 from generator.assemble.reference import changed_page, contents_page, numbers_page, safety_page
@@ -96,6 +97,7 @@ def assemble(
         sheet=sheet_of(book),
         card=key_facts(book),
         dates=numbers.dates,
+        planners=numbers.planners,
     )
 
 
@@ -115,8 +117,8 @@ def _pages(book: Book) -> tuple[tuple[Page, ...], tuple[Page, ...]]:
     """Return all pages in reading order, and those among them that search takes whole."""
     lights = lights_page(book)
     lists = checklist_pages(book)
-    fixed_last = (numbers_page(book), safety_page(book), changed_page(book), about_page(book))
-    reference = (*((lights,) if lights else ()), *fixed_last)
+    last = (numbers_page(book), *planner_pages(book), safety_page(book), changed_page(book), about_page(book))
+    reference = (*((lights,) if lights else ()), *last)
     fixed = (home_page(book, lights is not None), contents_page(book, lights is not None))
     return (*fixed, *topic_pages(book), *place_pages(book), *lists, *reference), (*lists, *reference)
 

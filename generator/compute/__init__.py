@@ -45,6 +45,7 @@ from generator.compute import (
     mains_trips,
     masses,
     mover,
+    planners,
     plates,
     room,
     solar,
@@ -107,7 +108,8 @@ def compute(caravan: Caravan) -> Numbers:
         SpecError: an assumption the build sheet sets does not exist or makes no sense.
         ComputeError: an input makes no sense, or a plate or legal limit is broken; all faults at once.
     """
-    return replace(evaluate(caravan, RECIPES), dates=dates.due_dates(caravan))
+    found = evaluate(caravan, RECIPES)
+    return replace(found, dates=dates.due_dates(caravan), planners=planners.planners(caravan, found))
 
 
 __all__ = [

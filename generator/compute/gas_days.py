@@ -15,7 +15,7 @@ GRAM = "g"
 # Hours at full flame in a typical day, by slot; a water heater's depend on whether it has a tank.
 _HOURS = {"hob": "gas-hours-hob", "grill": "gas-hours-grill", "oven": "gas-hours-oven", "fridge": "gas-hours-fridge"}
 _HEATING = {"cold": "gas-hours-heating-cold", "mild": "gas-hours-heating-mild"}  # none in warm weather
-_WEATHER = ("warm", "mild", "cold")
+WEATHER = ("warm", "mild", "cold")
 _NEEDS = ("gas.bottle", *RATE_NEEDS)
 _OPTIONAL = (*RATE_OPTIONAL, "trait.hot-water-instant")
 _ASSUMES = (
@@ -33,7 +33,7 @@ def _heats(fitted: Equipment) -> bool:
     return fitted.slot.id == "room_heater"
 
 
-def _hours(given: Inputs, fitted: Equipment, weather: str) -> Quantity:
+def typical_hours(given: Inputs, fitted: Equipment, weather: str) -> Quantity:
     """Return how long an appliance burns flat out in a typical day."""
     if _heats(fitted):
         return given.assumed(_HEATING[weather]) if weather in _HEATING else Quantity(0.0, "h")
@@ -44,7 +44,7 @@ def _hours(given: Inputs, fitted: Equipment, weather: str) -> Quantity:
 
 def _day(given: Inputs, weather: str) -> Quantity:
     """Return the gas of a typical day [mass]."""
-    shares = (burn_rate(given, fitted.key) * _hours(given, fitted, weather) for fitted in burning(given))
+    shares = (burn_rate(given, fitted.key) * typical_hours(given, fitted, weather) for fitted in burning(given))
     together: Quantity = sum(shares, Quantity(0.0, GRAM))
     return together
 
@@ -115,7 +115,7 @@ def gas_days_all(given: Inputs) -> Answer:
 def gas_day(given: Inputs) -> Rows:
     """Return a row for each weather, or one where the weather makes no difference."""
     heated = any(_heats(fitted) for fitted in burning(given))
-    named = {weather: weather.capitalize() for weather in _WEATHER} if heated else {"warm": "Any"}
+    named = {weather: weather.capitalize() for weather in WEATHER} if heated else {"warm": "Any"}
     bottle, bottles = given.positive("gas.bottle"), given.count("gas.bottles")
     rows = []
     for weather, name in named.items():
@@ -150,7 +150,7 @@ def gas_day_appliances(given: Inputs) -> Rows:
 
 def _row(given: Inputs, fitted: Equipment, weather: str) -> tuple[str, ...]:
     title = equipment_title(fitted) + (f", {weather} weather" if weather else "")
-    hours = _hours(given, fitted, weather)
+    hours = typical_hours(given, fitted, weather)
     try:
         burnt = burn_rate(given, fitted.key) * hours
     except NotKnown as unknown:

@@ -44,7 +44,7 @@ def _powers(given: Inputs, fitted: Equipment) -> tuple[Quantity, ...]:
     return given.quantities(steps, "W") if given.has(steps) else (given.positive(f"{fitted.key}.mains_input"),)
 
 
-def _appliances(given: Inputs) -> tuple[Equipment, ...]:
+def appliances(given: Inputs) -> tuple[Equipment, ...]:
     """Return what draws from the mains, in the order of the catalogue."""
     keys = {fitted.key for pattern in _LOADS for fitted in given.fitted(pattern)}
     return tuple(fitted for fitted in given.equipment if fitted.key in keys)
@@ -64,7 +64,7 @@ def _appliances(given: Inputs) -> tuple[Equipment, ...]:
 def mains_loads(given: Inputs) -> Rows:
     """Return a row for each appliance, or for each of its steps."""
     voltage = given.positive("market.mains_voltage")
-    rows = tuple(row for fitted in _appliances(given) for row in _load_rows(given, fitted, voltage))
+    rows = tuple(row for fitted in appliances(given) for row in _load_rows(given, fitted, voltage))
     return Rows(rows=rows, note="Add what you plug into the sockets yourself: its label says its watts.")
 
 
@@ -95,7 +95,7 @@ def _load_rows(given: Inputs, fitted: Equipment, voltage: Quantity) -> list[tupl
 def mains_combinations(given: Inputs) -> Rows:
     """Return, for each supply a pitch may have, the largest sets that fit, and a sentence on each."""
     voltage = given.positive("market.mains_voltage")
-    loads = tuple(_load(given, fitted) for fitted in _appliances(given))
+    loads = tuple(as_load(given, fitted) for fitted in appliances(given))
     rows: list[tuple[str, ...]] = []
     sentences: list[str] = []
     for supply in supplies(given):
@@ -106,7 +106,8 @@ def mains_combinations(given: Inputs) -> Rows:
     return Rows(rows=tuple(rows), note=" ".join(sentences))
 
 
-def _load(given: Inputs, fitted: Equipment) -> Load:
+def as_load(given: Inputs, fitted: Equipment) -> Load:
+    """Return an appliance with its steps, rising."""
     powers = sorted(_powers(given, fitted))
     return Load(name=equipment_title(fitted), steps_w=tuple(float(power.to("W").magnitude) for power in powers))
 

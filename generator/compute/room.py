@@ -51,7 +51,7 @@ class _Bound:
 )
 def room_here(given: Inputs, place: Place) -> Answer | None:
     """Return what may still go in ``place``, with nothing else loaded; None where nothing is kept."""
-    if not _stores(given, place):
+    if not stores(given, place):
         return None
     bounds = [*_own_bound(given, place), _Bound(given.number("payload"), _payload_reason(given))]
     if place.position is not None:
@@ -68,7 +68,7 @@ def room_here(given: Inputs, place: Place) -> Answer | None:
     )
 
 
-def _stores(given: Inputs, place: Place) -> bool:
+def stores(given: Inputs, place: Place) -> bool:
     """Return whether things are kept at ``place``: it has a limit, or lies in the van with nothing fitted there.
 
     A flue, an inlet or a roof light is a place too, and no room is to be promised there.

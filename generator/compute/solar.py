@@ -23,7 +23,7 @@ _MONTH = Quantity(30.0, "day")  # a difference so small that no sum promises mor
 _HOLDS = "does not run down"
 
 
-def _yields(given: Inputs) -> tuple[Quantity, ...]:
+def monthly_yields(given: Inputs) -> tuple[Quantity, ...]:
     """Return what the panel gives on a usual day of each month [energy]."""
     latitude = float(given.assumed("latitude").to("deg").magnitude)
     dark, bright = (float(given.assumed(id).to("dimensionless").magnitude) for id in ("sky-dark", "sky-bright"))
@@ -69,7 +69,7 @@ def solar_panel(given: Inputs) -> Quantity:
 )
 def solar_day(given: Inputs) -> Answer:
     """Return the energy of a day in the darkest month, and that of the sunniest beside it."""
-    yields = _yields(given)
+    yields = monthly_yields(given)
     least, most = _extremes(yields)
     shown = f"{down(yields[least], ENERGY)} in {MONTHS[least]}, {down(yields[most], ENERGY)} in {MONTHS[most]}"
     return Answer(
@@ -107,7 +107,7 @@ def _shown(days: Quantity) -> str:
 )
 def battery_days_sun(given: Inputs) -> Answer:
     """Return the days of the darkest month, and those of the sunniest beside them."""
-    usable, use, yields = given.number("battery-usable"), given.number("daily-12v"), _yields(given)
+    usable, use, yields = given.number("battery-usable"), given.number("daily-12v"), monthly_yields(given)
     least, most = _extremes(yields)
     dark, bright = (_stretched(usable, use, yields[month]) for month in (least, most))
     shown = f"{_shown(dark)} in {MONTHS[least]}, {_shown(bright)} in {MONTHS[most]}"
@@ -132,7 +132,7 @@ def solar_months(given: Inputs) -> Rows:
     usable, use = given.number("battery-usable"), given.number("daily-12v")
     rows = tuple(
         (month, down(gain, ENERGY), _shown(_stretched(usable, use, gain)))
-        for month, gain in zip(MONTHS, _yields(given), strict=True)
+        for month, gain in zip(MONTHS, monthly_yields(given), strict=True)
     )
     latitude = float(given.assumed("latitude").to("deg").magnitude)
     where = f"At {exact(Quantity(abs(latitude), 'deg'))} {'south' if latitude < 0 else 'north'}"
@@ -154,7 +154,7 @@ def solar_months(given: Inputs) -> Rows:
 )
 def recharge_sun(given: Inputs) -> Answer:
     """Return the days of the darkest month, and those of the sunniest beside them."""
-    usable, yields = given.number("battery-usable"), _yields(given)
+    usable, yields = given.number("battery-usable"), monthly_yields(given)
     least, most = _extremes(yields)
     slow, fast = (min(usable / max(yields[month], Quantity(0.001, ENERGY)) * _DAY, _YEAR) for month in (least, most))
     return Answer(value=slow, shown=f"{_fills(slow)} in {MONTHS[least]}, {_fills(fast)} in {MONTHS[most]}")

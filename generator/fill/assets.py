@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from generator.model.manual import Manual
 
 FOLDER = "assets"
-SEARCH, WORKER, LOST = "search.js", "sw.template.js", "404.html"
+SEARCH, PLAN, WORKER, LOST = "search.js", "plan.js", "sw.template.js", "404.html"
 _STAY = {WORKER, LOST, "lost.css", "lost.js"}  # built into other files
 
 

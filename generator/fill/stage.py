@@ -10,12 +10,13 @@ from markupsafe import Markup
 
 from generator.errors import Fault, RenderError
 from generator.fill.archive import archive
-from generator.fill.assets import LOST, SEARCH, WORKER, file_stem, hashed
+from generator.fill.assets import LOST, PLAN, SEARCH, WORKER, file_stem, hashed
 from generator.fill.changes import as_data, changes_list, changes_since
 from generator.fill.drawing import van_figure
 from generator.fill.holes import finish, printable, settle
 from generator.fill.links import check_links
 from generator.fill.numbers import data_table, number_panel, working
+from generator.fill.planners import plan_script
 from generator.fill.record import RECORD, as_json, digest, edition_record
 from generator.fill.search import search_script
 from generator.fill.single import single_file, style_source
@@ -43,7 +44,7 @@ def fill(
         RenderError: a value is missing or of the wrong kind, a link is dead, something would be fetched from elsewhere.
     """
     stem = file_stem(manual)
-    names, assets = hashed({**rendered.assets, SEARCH: search_script(manual)})
+    names, assets = hashed({**rendered.assets, SEARCH: search_script(manual), PLAN: plan_script(manual)})
     names |= {"site/single": f"{stem}.html", "site/zip": f"{stem}.zip"}
     settled = _settled(manual, rendered, names, folder)
     kept_out = names["site/single"]

@@ -23,6 +23,7 @@ from generator.model.sourced import Given
 _OWN_PAGES = (
     *("index", "404", "sw", "assets", "app", "edition", "numbers", "safety"),
     *("lights-and-sounds", "contents", "about", "what-changed"),
+    *("plan-loading", "plan-car", "plan-days", "plan-mains"),
 )
 _DEVICES = ["con", "nul", "aux", "prn", *(f"{port}{digit}" for port in ("com", "lpt") for digit in range(10))]
 _PLACE_CODE = re.compile(r"[abcdh][0-9]{1,2}")

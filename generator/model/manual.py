@@ -12,6 +12,7 @@ from generator.model.content import SafetyMessage
 from generator.model.dates import Due
 from generator.model.handover import Handed, KeyFacts, PlateValue, Sheet
 from generator.model.numbers import DataTable, Number
+from generator.model.planners import Planners
 from generator.model.reviews import SafetyBlock
 
 # Holes are written into rendered text between two private-use characters, which no input may hold.
@@ -212,7 +213,9 @@ class Page:
     id: str  # outline id or own ("numbers"); a place page's is its code
     path: str  # from the manual's root: "fridge.html", "A1/index.html"
     title: str
-    template: Literal["home", "topic", "emergency", "place", "checklist", "list", "numbers", "lights", "safety", "gone"]
+    template: Literal[
+        "home", "topic", "emergency", "place", "checklist", "list", "numbers", "lights", "safety", "planner", "gone"
+    ]
     section: str = ""
     crumbs: tuple[tuple[str, str], ...] = ()  # (title, path) from the start page down, own page left out
     plate: str = ""
@@ -354,6 +357,7 @@ class Manual:
     sheet: Sheet | None = None
     card: KeyFacts | None = None
     dates: tuple[Due, ...] = ()
+    planners: Planners = field(default_factory=Planners)
 
     @property
     def waiting(self) -> tuple[SafetyBlock, ...]:

@@ -7,6 +7,7 @@ from typing import Literal
 
 from generator.errors import Fault
 from generator.model.dates import Due
+from generator.model.planners import Planners
 from generator.model.sourced import Origin
 from generator.units import Quantity, Rounding
 
@@ -105,3 +106,4 @@ class Numbers:
     place_limits: Mapping[str, Number] = field(default_factory=dict)  # place code -> room left there
     warnings: tuple[Fault, ...] = ()
     dates: tuple[Due, ...] = ()  # soonest first, then those that the part itself says
+    planners: Planners = field(default_factory=Planners)

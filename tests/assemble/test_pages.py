@@ -366,3 +366,15 @@ def test_a_place_that_is_back_has_its_page_again():
     previous = published(["B4/index.html"], {"B4": "Bike locker"})
     got = manual(content([block("a/b")]), caravan(places=[place("B4")]), previous=previous)
     assert [one.template for one in got.pages if one.path == "B4/index.html"] == ["place"]
+
+
+# --- planners
+
+
+def test_a_planner_stands_where_the_van_has_a_use_for_it():
+    nums = numbers(number("payload"), tables=[table("room-left"), table("car-must-allow"), table("mains-loads")])
+    got = manual(content([block("a/b")]), nums=nums)
+    assert [one.path for one in got.pages if one.template == "planner"] == ["plan-loading.html", "plan-car.html"]
+    assert paths(group(page(got, "index.html"), "numbers"))[:2] == ["plan-loading.html", "plan-car.html"]
+    holes = [node.name for node in page(got, "plan-loading.html").body[0].children if isinstance(node, m.FragmentHole)]
+    assert holes == ["verdict/payload", "table/room-left"]

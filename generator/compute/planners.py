@@ -1,0 +1,213 @@
+"""What the planners reckon with, from the same functions that the numbers are made by.
+
+The sums themselves are done on the owner's phone, by the page script.
+"""
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from generator.compute import battery, car, coupling, gas_days, liquids, loading, mains, masses, room, solar, water
+from generator.compute.assumptions import assumed
+from generator.compute.declare import Recipe
+from generator.compute.fitted import KG, as_fitted, at_place, nothing, total
+from generator.compute.gas import burn_rate, burning
+from generator.compute.inputs import Inputs, NotKnown
+from generator.compute.moments import lever
+from generator.compute.sheet import Sheet, equipment_title
+from generator.model.caravan import Caravan, Place
+from generator.model.numbers import Declared, Numbers
+from generator.model.planners import (
+    BatteryStock,
+    Burner,
+    CarPlan,
+    DaysPlan,
+    GasStock,
+    LoadingPlan,
+    LoadPlace,
+    MainsLoad,
+    MainsPlan,
+    Planners,
+    WaterStock,
+)
+from generator.units import Quantity, Rounding
+
+_LOADING = (room.room_here, masses.payload, loading.ball_load_laden, loading.axle_load_laden, liquids.full_tanks)
+_CAR = (car.car_must_allow, coupling.tow_car_heaviest)
+_GAS = (gas_days.gas_day,)
+_BATTERY = (battery.battery_days, battery.daily_12v)
+_SUN = (solar.solar_months,)
+_WATER = (water.water_days,)
+_MAINS = (mains.mains_combinations, mains.mains_loads)
+
+_Plan = TypeVar("_Plan")
+
+
+def planners(caravan: Caravan, found: Numbers) -> Planners:
+    """Return what each planner of ``caravan`` reckons with; one that lacks an input says what to read."""
+    missing: dict[str, tuple[str, ...]] = {}
+
+    def made(name: str, recipes: tuple[Recipe, ...], work: Callable[[Inputs], _Plan]) -> _Plan | None:
+        if not all(recipe.declared.holds(caravan.traits) for recipe in recipes):
+            return None
+        try:
+            return work(_inputs(caravan, found, recipes))
+        except NotKnown as unknown:
+            missing[name] = unknown.missing
+            return None
+
+    days = DaysPlan(
+        gas=made("gas", _GAS, _gas),
+        battery=made("battery", (*_BATTERY, *_SUN), _with_sun) or made("battery", _BATTERY, _battery),
+        water=made("water", _WATER, _water),
+    )
+    return Planners(
+        loading=made("loading", _LOADING[:-1], lambda given: _loading(given, _tanks(caravan, found))),
+        car=made("car", _CAR, _car),
+        days=days if days != DaysPlan() else None,
+        mains=made("mains", _MAINS, _mains),
+        missing=missing,
+    )
+
+
+def _inputs(caravan: Caravan, found: Numbers, recipes: tuple[Recipe, ...]) -> Inputs:
+    """Return what the declarations of ``recipes`` may read together."""
+    declared = [recipe.declared for recipe in recipes]
+    together = Declared(
+        id="planner",
+        form="table",
+        group="",
+        title="",
+        needs=_each(declared, "needs"),
+        optional=_each(declared, "optional"),
+        uses=_each(declared, "uses"),
+        assumes=_each(declared, "assumes"),
+        rounding=Rounding.NEAREST,
+        method="",
+        source="",
+    )
+    return Inputs(together, Sheet(caravan, assumed(caravan)), found.numbers, {})
+
+
+def _each(declared: list[Declared], field: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(name for one in declared for name in getattr(one, field)))
+
+
+def _in(quantity: Quantity, unit: str) -> float:
+    return float(quantity.to(unit).magnitude)
+
+
+# --- loading --------------------------------------------------------------------------------------------
+
+
+def _loading(given: Inputs, tanks: tuple[LoadPlace, ...]) -> LoadingPlan:
+    kept = tuple(found for place in given.places if (found := _place(given, place)) is not None)
+    low, _ = given.quantities("market.ball_load_share", "percent")
+    return LoadingPlan(
+        max_kg=_in(masses.heaviest(given), KG),
+        fitted_kg=_in(as_fitted(given), KG),
+        ball_kg=_in(given.number("ball-load-empty"), KG),
+        max_ball_kg=_in(given.number("max-ball-load"), KG),
+        least_ball_kg=_in(given.assumed("least-ball-load"), KG),
+        advised_share=_in(low, "dimensionless"),
+        max_axle_kg=_in(given.positive("masses.max_axle"), KG) if given.known("masses.max_axle") else None,
+        places=(*kept, *tanks),
+    )
+
+
+def _place(given: Inputs, place: Place) -> LoadPlace | None:
+    """Return a place where things are kept; one of which limit or position is not known cannot be reckoned with."""
+    if not room.stores(given, place) or place.position is None:
+        return None
+    left = None
+    if place.max_contents is not None:
+        try:
+            limit = given.quantity(f"place.{place.code}.max_contents")
+        except NotKnown:
+            return None
+        left = _in(max(limit - total(at_place(given, place)), nothing()), KG)
+    share = _in(lever(given, place), "dimensionless")
+    return LoadPlace(key=place.code, code=place.code, name=place.name, lever=share, room_kg=left)
+
+
+def _tanks(caravan: Caravan, found: Numbers) -> tuple[LoadPlace, ...]:
+    """Return the tanks that are filled before a trip, where volume and place of all are known."""
+    recipe = liquids.full_tanks
+    if not recipe.declared.holds(caravan.traits):
+        return ()
+    given = _inputs(caravan, found, (recipe,))
+    try:
+        filled = [tank for tank in liquids.liquids(given) if tank.role == "use"]
+        shares = [_in(liquids.pressed(given, tank) / tank.mass, "dimensionless") for tank in filled]
+    except NotKnown:
+        return ()
+    return tuple(
+        LoadPlace(key=f"tank-{number}", code="", name=tank.name, lever=share, room_kg=_in(tank.mass, KG))
+        for number, (tank, share) in enumerate(zip(filled, shares, strict=True))
+    )
+
+
+# --- car ------------------------------------------------------------------------------------------------
+
+
+def _car(given: Inputs) -> CarPlan:
+    kerb = _in(given.positive("market.kerb_share"), "dimensionless") if given.has("market.kerb_share") else None
+    return CarPlan(
+        laden_kg=_in(given.positive("masses.max_laden"), KG),
+        ball_kg=_in(car.ball_load_needed(given), KG),
+        coupling_d_kn=_in(given.positive("coupling.d_value"), coupling.KN),
+        braked=not given.trait("unbraked"),
+        kerb_share=kerb,
+    )
+
+
+# --- days away ------------------------------------------------------------------------------------------
+
+
+def _gas(given: Inputs) -> GasStock:
+    return GasStock(
+        bottle_g=_in(given.positive("gas.bottle"), "g"),
+        bottles=given.count("gas.bottles"),
+        burners=tuple(
+            Burner(
+                name=equipment_title(fitted),
+                g_per_h=_in(burn_rate(given, fitted.key), "g/h"),
+                hours={each: _in(gas_days.typical_hours(given, fitted, each), "h") for each in gas_days.WEATHER},
+            )
+            for fitted in burning(given)
+        ),
+    )
+
+
+def _battery(given: Inputs) -> BatteryStock:
+    return BatteryStock(
+        usable_wh=_in(given.number("battery-usable"), battery.ENERGY),
+        day_wh=_in(given.number("daily-12v"), battery.ENERGY),
+    )
+
+
+def _with_sun(given: Inputs) -> BatteryStock:
+    plain = _battery(given)
+    sun = tuple(_in(month, battery.ENERGY) for month in solar.monthly_yields(given))
+    return BatteryStock(usable_wh=plain.usable_wh, day_wh=plain.day_wh, sun_wh=sun)
+
+
+def _water(given: Inputs) -> WaterStock:
+    return WaterStock(
+        usable_l=_in(given.number("water-usable"), water.LITRE),
+        person_l=_in(given.assumed("water-use"), water.LITRE),
+        berths=given.count("berths"),
+    )
+
+
+# --- mains ----------------------------------------------------------------------------------------------
+
+
+def _mains(given: Inputs) -> MainsPlan:
+    return MainsPlan(
+        voltage_v=_in(given.positive("market.mains_voltage"), "V"),
+        supplies_a=tuple(_in(supply, "A") for supply in mains.supplies(given)),
+        loads=tuple(
+            MainsLoad(name=load.name, steps_w=load.steps_w)
+            for load in (mains.as_load(given, fitted) for fitted in mains.appliances(given))
+        ),
+    )

@@ -1,0 +1,302 @@
+/* Planners on this van's own numbers. The tables on the page stand without this file. */
+"use strict";
+(() => {
+  const { root } = document.currentScript.dataset;
+  const ROOT = new URL(root || ".", location.href);
+  const PLAN = self.lockerleafPlan || { missing: {} };
+  const WORDS = { within: "Within the limit", close: "Close to the limit", over: "Over the limit" };
+  const GRAVITY = 9.81; // m/s2, as UN R55 rounds it
+  const YEAR = 365; // stands for a stock that does not run down
+  const MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
+
+  /* --- sums; a test holds them against those of the generator -------------------------------------- */
+  // A speck of float noise is no breach, and moves no value by a whole step.
+  const against = (value, limit) => value > limit * (1 + 1e-9) ? "over" : value > limit * 0.9 ? "close" : "within";
+  const worst = verdicts => ["over", "close"].find(one => verdicts.includes(one)) || "within";
+  const steps = (value, digits) => Number((value * 10 ** digits).toFixed(9)) + 0;
+  const up = (value, digits = 0) => Math.ceil(steps(value, digits)) / 10 ** digits + 0;
+  const down = (value, digits = 0) => Math.floor(steps(value, digits)) / 10 ** digits + 0;
+
+  function loading(plan, loads) {
+    let mass = plan.fitted_kg, ball = plan.ball_kg;
+    const places = plan.places.map(place => {
+      const load = loads[place.key] || 0;
+      mass += load;
+      ball += load * place.lever;
+      return place.room_kg === null ? null : { verdict: against(load, place.room_kg), left: down(place.room_kg - load) };
+    });
+    const axle = mass - ball, payload = plan.max_kg - plan.fitted_kg, load = mass - plan.fitted_kg;
+    const least = mass * plan.advised_share;
+    return {
+      left: down(payload - load), ball: up(ball), axle: up(axle), mass: up(mass), places,
+      advised: least > plan.max_ball_kg * (1 + 1e-9) ? 0 : up(least),
+      isLight: ball < plan.least_ball_kg, isAdvisedMore: least <= plan.max_ball_kg * (1 + 1e-9) && ball < least,
+      payload: against(load, payload), towball: against(ball, plan.max_ball_kg),
+      wheels: plan.max_axle_kg === null ? null : against(axle, plan.max_axle_kg),
+    };
+  }
+
+  // T = D R / (g R - D), the D-value solved for one mass; without bound from D = g R on.
+  function partner(d_kn, mass) {
+    const rest = GRAVITY * mass / 1000 - d_kn;
+    return rest > 0 ? d_kn * mass / rest : Infinity;
+  }
+
+  function car(plan, given) {
+    const limits = [
+      ["The car's greatest trailer mass", given.trailer],
+      ["The greatest mass of both together", given.train - given.own],
+      ["The load on the car's towbar", plan.laden_kg * (given.ball / plan.ball_kg)],
+      ["The D-value of the towbar", partner(given.d, given.own)],
+      ["The D-value of the van's coupling", partner(plan.coupling_d_kn, given.own)],
+    ].filter(limit => limit[1] !== Infinity);
+    const lowest = limits.reduce((a, b) => (b[1] < a[1] ? b : a));
+    const advised = plan.kerb_share !== null && given.kerb ? given.kerb * plan.kerb_share : Infinity;
+    return {
+      verdict: against(plan.laden_kg, lowest[1]), lowest: lowest[0], most: down(lowest[1]), limits: limits.map(limit => [limit[0], down(limit[1])]),
+      advised: plan.laden_kg > advised ? down(advised) : null,
+    };
+  }
+
+  function days(plan, given) {
+    const found = {};
+    const add = (name, lasting) => { found[name] = { lasting, verdict: lasting >= YEAR ? "within" : against(given.days, lasting) }; };
+    if (plan.gas) {
+      const day = plan.gas.burners.reduce((sum, burner, i) => sum + burner.g_per_h * given.hours[i], 0);
+      add("gas", Math.min(plan.gas.bottle_g * plan.gas.bottles / Math.max(day, 0.001), YEAR));
+      found.gas.bottle = Math.min(plan.gas.bottle_g / Math.max(day, 0.001), YEAR);
+    }
+    if (plan.battery) {
+      const net = given.energy - (plan.battery.sun_wh.length ? plan.battery.sun_wh[given.month] : 0);
+      add("battery", net > 0 ? Math.min(plan.battery.usable_wh / net, YEAR) : YEAR);
+    }
+    if (plan.water) {
+      const day = given.persons * given.litres;
+      add("water", day > 0 ? Math.min(plan.water.usable_l / day, YEAR) : YEAR);
+    }
+    return found;
+  }
+
+  function mains(plan, given) {
+    const power = given.powers.reduce((sum, one) => sum + one, 0), limit = given.supply * plan.voltage_v;
+    return { verdict: against(power, limit), power: up(power), current: up(power / plan.voltage_v, 1), limit: down(limit), left: down(limit - power) };
+  }
+
+  /* --- parts of a page ----------------------------------------------------------------------------- */
+  function make(name, className, ...children) {
+    const node = document.createElement(name);
+    if (className) node.className = className;
+    node.append(...children);
+    return node;
+  }
+  const KEY = name => "lockerleaf " + ROOT.pathname + " plan " + name;
+  const read = name => { try { return JSON.parse(localStorage.getItem(KEY(name))) || {}; } catch { return {}; } };
+  const write = (name, value) => { try { localStorage.setItem(KEY(name), JSON.stringify(value)); } catch { /* refused */ } };
+  const amount = (value, unit) => String(value).replace("-", "\u2212") + " " + (unit === "days" && value === 1 ? "day" : unit);
+
+  // A form whose fields are kept in this browser; ``change`` is told of every change.
+  function form(name, change) {
+    const kept = read(name), fields = new Map(), body = make("div", "plan__fields");
+    const keep = () => { write(name, Object.fromEntries([...fields].map(([id, field]) => [id, field.value]))); change(); };
+    const place = (id, words, unit, control, { hint, plate }, ...around) => {
+      control.id = "plan-" + id;
+      const label = make("label", "plan__label", ...(plate ? [make("span", "plate", plate), " "] : []), words + (unit ? ", " + unit : ""));
+      label.htmlFor = control.id;
+      const row = make("div", "plan__field", label, make("div", "plan__control", ...around));
+      const note = make("p", "plan__note", hint || "");
+      note.id = control.id + "-note";
+      control.setAttribute("aria-describedby", note.id);
+      row.append(note);
+      body.append(row);
+      fields.set(id, control);
+      control.addEventListener("input", keep);
+      return note;
+    };
+    const api = {
+      body, fields,
+      head: words => body.append(make("h3", "", words)),
+      // A typed field between two buttons that step it.
+      number(id, words, unit, { value = "", step = 1, most = 100000, ...about } = {}) {
+        const field = make("input", "");
+        Object.assign(field, { type: "number", inputMode: "decimal", min: 0, max: most, step: "any", value: kept[id] ?? value });
+        field.initial = String(value);
+        const by = sign => {
+          const button = make("button", "", sign + step);
+          button.type = "button";
+          button.setAttribute("aria-label", sign + step + (unit ? " " + unit : "") + ": " + (about.plate ? about.plate + " " : "") + words);
+          button.addEventListener("click", () => {
+            const next = (Number(field.value) || 0) + (sign === "+" ? step : -step);
+            field.value = Math.min(Math.max(Number(next.toFixed(4)), 0), most);
+            keep();
+          });
+          return button;
+        };
+        return place(id, words, unit, field, about, by("\u2212"), field, by("+"));
+      },
+      choice(id, words, options, value, hint = "") {
+        const field = make("select", "", ...options.map(([key, shown]) => Object.assign(make("option", "", shown), { value: key })));
+        field.value = options.some(option => String(option[0]) === kept[id]) ? kept[id] : String(value);
+        field.initial = String(value);
+        return place(id, words, "", field, { hint }, field);
+      },
+      // What is typed; nothing, or less than nothing, is no number.
+      typed(id) {
+        const text = fields.get(id).value.trim(), value = Number(text);
+        return text === "" || !Number.isFinite(value) || value < 0 ? null : value;
+      },
+      clear() {
+        for (const field of fields.values()) field.value = field.initial;
+        keep();
+      },
+    };
+    return api;
+  }
+
+  function chip(verdict, words) {
+    return make("span", "verdict verdict--" + verdict, words || WORDS[verdict]);
+  }
+
+  // The verdict stays in sight above the fields; it is read out when it changes.
+  function frame(group, intro, fields) {
+    const pinned = make("div", "plan__verdict");
+    pinned.setAttribute("role", "status");
+    const clear = make("button", "", "Clear what is typed");
+    clear.type = "button";
+    clear.addEventListener("click", () => fields.clear());
+    const rows = make("ul", "plan__rows");
+    rows.setAttribute("role", "list");
+    const numbers = make("section", "", make("h2", "", "In numbers"), rows);
+    group.before(make("p", "", intro), pinned, fields.body, make("p", "", clear), numbers);
+    let said = "";
+    return (verdict, words, lines, own) => {
+      const next = verdict + words + (own || "");
+      if (next !== said) pinned.replaceChildren(...(verdict ? [chip(verdict, own), " "] : []), make("span", "", words));
+      said = next;
+      numbers.hidden = !lines.length;
+      rows.replaceChildren(...lines.map(([name, shown, judged]) => make("li", "", make("span", "plan__name", name), make("strong", "", shown), ...(judged ? [chip(judged)] : []))));
+    };
+  }
+
+  /* --- the planners -------------------------------------------------------------------------------- */
+  function planLoading(group, plan) {
+    const notes = [], fields = form("loading", () => show());
+    const tell = frame(group, "Type what lies in each place. The van counts with everything fitted.", fields);
+    for (const place of plan.places) {
+      notes.push(fields.number(place.key, place.name, "kg", { plate: place.code, step: place.code ? 1 : 5, most: 2000 }));
+    }
+    function show() {
+      const loads = Object.fromEntries(plan.places.map(place => [place.key, fields.typed(place.key) || 0]));
+      const found = loading(plan, loads);
+      found.places.forEach((place, i) => {
+        if (place === null) notes[i].replaceChildren("No limit of its own is stated. Ask your dealer first.");
+        else notes[i].replaceChildren(place.left < 0 ? "Too much by " + amount(up(-place.left), "kg") + ". " : "Room left: " + amount(place.left, "kg") + ". ", ...(loads[plan.places[i].key] ? [chip(place.verdict)] : []));
+      });
+      const verdict = worst([found.payload, found.towball, found.wheels, ...found.places.map(place => place && place.verdict)]);
+      const reasons = [
+        found.payload === "over" && "The van is too heavy.", found.towball === "over" && "Too much on the towball.",
+        found.wheels === "over" && "Too much on the wheels.", found.places.some(place => place && place.verdict === "over") && "Too much in one place.",
+        found.isLight && "Less than " + amount(plan.least_ball_kg, "kg") + " on the towball: the van may sway.",
+        !found.isLight && found.isAdvisedMore && "Guidance is at least " + amount(found.advised, "kg") + " on the towball.",
+      ].filter(Boolean);
+      const words = amount(found.left, "kg") + " still to load, " + amount(found.ball, "kg") + " on the towball. " + reasons.join(" ");
+      tell(found.isLight ? "over" : verdict, words.trim(), [
+        ["Still to load", amount(found.left, "kg"), found.payload],
+        ["On the towball. Limit " + amount(down(plan.max_ball_kg), "kg") + ", or your car's if lower", amount(found.ball, "kg"), found.towball],
+        ...(found.wheels ? [["On the wheels. Limit " + amount(down(plan.max_axle_kg), "kg"), amount(found.axle, "kg"), found.wheels]] : []),
+        ["The van weighs. Limit " + amount(down(plan.max_kg), "kg"), amount(found.mass, "kg")],
+      ], found.isLight && verdict !== "over" ? "Too light on the towball" : "");
+    }
+    show();
+  }
+
+  function planCar(group, plan) {
+    const fields = form("car", () => show());
+    const tell = frame(group, "Type what your car's plates and papers say. The lowest of all limits counts.", fields);
+    const asked = [
+      ["own", "The car's own greatest mass", "kg", 10, "On the car's plate: the most the car alone may weigh."],
+      ["trailer", "Greatest trailer mass, " + (plan.braked ? "with brakes" : "without brakes"), "kg", 10, "In the car's papers."],
+      ["train", "Greatest mass of car and van together", "kg", 10, "On the car's plate."],
+      ["ball", "Greatest load on the towbar", "kg", 5, "The lower of the car's papers and the towbar's plate."],
+      ["d", "D-value of the towbar", "kN", 0.1, "On the towbar's plate."],
+    ];
+    for (const [id, words, unit, step, hint] of asked) fields.number(id, words, unit, { step, hint });
+    if (plan.kerb_share !== null) fields.number("kerb", "Kerb mass of the car, if you know it", "kg", { step: 10, hint: "In the car's papers. It is advice here, not a limit." });
+    function show() {
+      const given = Object.fromEntries([...fields.fields.keys()].map(id => [id, fields.typed(id)]));
+      const open = asked.filter(([id]) => !given[id]).length;
+      if (open) return tell("", open === 1 ? "One more to type." : open + " more to type.", []);
+      if (given.train <= given.own) return tell("", "The mass of car and van together must be more than the car's own.", []);
+      const found = car(plan, given);
+      const advice = found.advised === null ? "" : " Advised for this car: a van of " + amount(found.advised, "kg") + " at most.";
+      tell(found.verdict, "This van may weigh " + amount(up(plan.laden_kg), "kg") + ". " + found.lowest + " allows " + amount(found.most, "kg") + ". That is the lowest of all limits." + advice,
+        found.limits.map(([name, most]) => [name + " allows a van of", amount(most, "kg")]));
+    }
+    show();
+  }
+
+  const MONTH = 30; // a difference so small that no sum promises more
+  function halves(lasting) {
+    const half = Math.floor(steps(2 * lasting, 0));
+    return lasting >= YEAR ? "does not run down" : lasting > MONTH ? "more than a month" : half < 2 ? (half ? "half a day" : "less than half a day") : amount(half / 2, "days");
+  }
+  const whole = lasting => lasting >= YEAR ? "a year or more" : down(lasting) ? amount(down(lasting), "days") : "less than 1 day";
+
+  function planDays(group, plan) {
+    const fields = form("days", () => show());
+    const tell = frame(group, "Type how long you stay away and what you use. Everything starts full.", fields);
+    fields.number("days", "Days away", "", { value: 3, most: 365 });
+    const burners = plan.gas ? plan.gas.burners : [];
+    const turns = burners.some(burner => burner.hours.cold !== burner.hours.warm);
+    if (turns) {
+      fields.choice("weather", "Weather", [["warm", "Warm"], ["mild", "Mild"], ["cold", "Cold"]], "mild", "Sets the usual hours below.");
+      fields.fields.get("weather").addEventListener("change", event => {
+        burners.forEach((burner, i) => { fields.fields.get("hours-" + i).value = burner.hours[event.target.value]; });
+        fields.fields.get("hours-0").dispatchEvent(new Event("input"));
+      });
+    }
+    burners.forEach((burner, i) => fields.number("hours-" + i, burner.name + ", flat out each day", "hours", { value: burner.hours.mild, step: 0.25, most: 24 }));
+    if (plan.water) {
+      fields.number("persons", "Persons", "", { value: plan.water.berths, most: 20 });
+      fields.number("litres", "Water for each person each day", "litres", { value: plan.water.person_l, most: 500 });
+    }
+    if (plan.battery) {
+      fields.number("energy", "12 V used each day", "Wh", { value: plan.battery.day_wh, step: 10, most: 20000, hint: "A usual day. Add what you plug in." });
+      if (plan.battery.sun_wh.length) fields.choice("month", "Month, for the sun", MONTHS.map((month, i) => [i, month]), plan.battery.sun_wh.indexOf(Math.min(...plan.battery.sun_wh)));
+    }
+    function show() {
+      const value = id => fields.fields.has(id) ? fields.typed(id) || 0 : 0;
+      const found = days(plan, { days: value("days"), hours: burners.map((_, i) => value("hours-" + i)), energy: value("energy"), month: value("month"), persons: value("persons"), litres: value("litres") });
+      const names = { gas: "Gas", battery: "Battery", water: "Water" }, all = Object.entries(found);
+      const verdict = worst(all.map(([, one]) => one.verdict)), first = all.reduce((a, b) => (b[1].lasting < a[1].lasting ? b : a));
+      const shown = (name, one) => name === "gas" ? whole(one.lasting) : halves(one.lasting);
+      const rows = all.map(([name, one]) => [names[name] + (name === "gas" && plan.gas.bottles > 1 ? ", all bottles" : ""), shown(name, one), one.verdict]);
+      if (plan.gas && plan.gas.bottles > 1) rows.splice(1, 0, ["Gas, one bottle", whole(found.gas.bottle)]);
+      tell(verdict, amount(value("days"), "days") + " away. " + names[first[0]] + (first[1].lasting >= YEAR ? " does not run down." : " runs out first: " + shown(...first) + "."), rows);
+    }
+    show();
+  }
+
+  function planMains(group, plan) {
+    const fields = form("mains", () => show());
+    const tell = frame(group, "Choose the supply and what runs at the same time.", fields);
+    fields.choice("supply", "Supply of the pitch", plan.supplies_a.map(rating => [rating, amount(rating, "A")]), plan.supplies_a[0], "It is written on the post, or ask the site.");
+    plan.loads.forEach((load, i) => fields.choice("load-" + i, load.name, [[0, "Off"], ...load.steps_w.map(power => [power, amount(power, "W")])], 0));
+    fields.number("plugged", "What you plug in, together", "W", { step: 100, most: 20000, hint: "The label of each says its watts." });
+    function show() {
+      const found = mains(plan, { supply: fields.typed("supply"), powers: [...plan.loads.map((_, i) => fields.typed("load-" + i) || 0), fields.typed("plugged") || 0] });
+      const words = amount(found.power, "W") + " of " + amount(found.limit, "W") + ". " + (found.left < 0 ? "The supply trips. Turn something off." : amount(found.left, "W") + " left.");
+      tell(found.verdict, words, [["Together they draw", amount(found.current, "A")], ["The supply gives", amount(fields.typed("supply"), "A")]]);
+    }
+    show();
+  }
+
+  PLAN.work = { loading, car, days, mains, halves, whole };
+  const planners = { loading: planLoading, car: planCar, days: planDays, mains: planMains };
+  for (const [name, start] of Object.entries(planners)) {
+    const group = document.querySelector(".group--plan-" + name);
+    if (!group) continue;
+    if (PLAN[name]) start(group, PLAN[name]);
+    const missing = [...new Set((name === "days" ? ["gas", "battery", "water"] : [name]).flatMap(part => PLAN.missing[part] || []))];
+    if (missing.length) group.before(make("p", "note", "Not all is known of this van. Read " + missing.join(", ") + ". Then tell your dealer."));
+  }
+})();

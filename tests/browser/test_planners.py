@@ -1,0 +1,303 @@
+"""The planners on the phone: their sums against those of the generator, and how they behave.
+
+The generator's sums are themselves held against published ones elsewhere; here pint quantities and the functions the
+numbers are made by are the reference, over random inputs and the plans of every demo van.
+"""
+
+import random
+from collections.abc import Mapping
+from dataclasses import asdict
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from generator.compute import Car, Towed, compute, match
+from generator.compute.margins import against, over
+from generator.compute.showing import down, half_days, up, whole_days
+from generator.load import load
+from generator.model.numbers import Verdict
+from generator.model.planners import CarPlan, DaysPlan, LoadingPlan, MainsPlan, Planners
+from generator.resolve import resolve
+from generator.units import Quantity
+from tests.browser.conftest import OpenPhone
+from tests.finished import TEMPLATE
+
+pytestmark = pytest.mark.browser
+
+RUNS = 1000
+WORDS = {Verdict.WITHIN: "within", Verdict.CLOSE: "close", Verdict.OVER: "over"}
+
+
+@lru_cache(maxsize=1)
+def plans() -> tuple[Planners, ...]:
+    """Return the planners of every demo van."""
+    workspace = load(TEMPLATE.parent, ())
+    return tuple(compute(resolve(spec, workspace)).planners for spec in workspace.vans.values())
+
+
+def kg(value: float) -> Quantity:
+    return Quantity(value, "kg")
+
+
+def number(shown: str) -> float:
+    return float(shown.split()[0].replace("\N{MINUS SIGN}", "-"))
+
+
+def worked(page: Page, name: str, asked: list[tuple[object, object]]) -> list[Any]:
+    """Return what the page's own function makes of each plan and input."""
+    given = [[asdict(plan), what] for plan, what in asked]  # type: ignore[call-overload]
+    return page.evaluate(f"given => given.map(([plan, what]) => lockerleafPlan.work.{name}(plan, what))", given)
+
+
+@pytest.fixture
+def page(phone: OpenPhone, folder: Path) -> Page:
+    opened = phone().page
+    opened.goto((folder / "plan-loading.html").as_uri())
+    return opened
+
+
+def alike(found: float, wanted: str, last: float = 1) -> bool:
+    """Return whether two shown values differ by at most the last digit shown."""
+    return abs(found - number(wanted)) <= last + 1e-9
+
+
+# --- sums -----------------------------------------------------------------------------------------------
+
+
+def _loaded(plan: LoadingPlan, loads: Mapping[str, float]) -> tuple[Quantity, Quantity]:
+    mass = sum((kg(load) for load in loads.values()), kg(plan.fitted_kg))
+    ball = sum((kg(loads[place.key]) * place.lever for place in plan.places), kg(plan.ball_kg))
+    return mass, ball
+
+
+def test_loading_is_worked_out_as_the_generator_does(page: Page) -> None:
+    chance = random.Random(1)
+    asked: list[tuple[LoadingPlan, dict[str, float]]] = []
+    for _ in range(RUNS):
+        plan = chance.choice([each.loading for each in plans() if each.loading])
+        asked.append((plan, {place.key: round(chance.uniform(0, 60), 1) for place in plan.places}))
+    for (plan, loads), found in zip(asked, worked(page, "loading", list(asked)), strict=True):
+        mass, ball = _loaded(plan, loads)
+        load = mass - kg(plan.fitted_kg)
+        assert alike(found["mass"], up(mass, "kg")) and alike(found["ball"], up(ball, "kg"))
+        assert alike(found["axle"], up(mass - ball, "kg"))
+        assert alike(found["left"], down(kg(plan.max_kg) - mass, "kg"))
+        assert found["payload"] == WORDS[against(load, kg(plan.max_kg - plan.fitted_kg))]
+        assert found["towball"] == WORDS[against(ball, kg(plan.max_ball_kg))]
+        assert plan.max_axle_kg is not None
+        assert found["wheels"] == WORDS[against(mass - ball, kg(plan.max_axle_kg))]
+        assert found["isLight"] == bool(ball < kg(plan.least_ball_kg))
+        least = mass * plan.advised_share
+        assert found["isAdvisedMore"] == bool(not over(least, kg(plan.max_ball_kg)) and ball < least)
+        for place, room in zip(plan.places, found["places"], strict=True):
+            if place.room_kg is None:
+                assert room is None
+            else:
+                assert room["verdict"] == WORDS[against(kg(loads[place.key]), kg(place.room_kg))]
+                assert alike(room["left"], down(kg(place.room_kg - loads[place.key]), "kg"))
+
+
+def test_a_car_is_matched_as_the_generator_does(page: Page) -> None:
+    chance = random.Random(2)
+    asked: list[tuple[CarPlan, dict[str, float]]] = []
+    for _ in range(RUNS):
+        plan, own = chance.choice([each.car for each in plans() if each.car]), chance.randint(900, 3500)
+        given = {
+            "own": own,
+            "trailer": chance.randint(300, 3500),
+            "train": own + chance.randint(200, 3500),
+            "ball": chance.randint(20, 350),
+            "d": round(chance.uniform(3, 25), 1),
+            "kerb": chance.randint(700, 3000),
+        }
+        asked.append((plan, given))
+    for (plan, given), found in zip(asked, worked(page, "car", list(asked)), strict=True):
+        van = Towed(
+            laden=kg(plan.laden_kg),
+            ball_load=kg(plan.ball_kg),
+            coupling_d=Quantity(plan.coupling_d_kn, "kN"),
+            kerb_share=None if plan.kerb_share is None else Quantity(plan.kerb_share, "dimensionless"),
+        )
+        car = Car(
+            own_mass=kg(given["own"]),
+            trailer_mass=kg(given["trailer"]),
+            train_mass=kg(given["train"]),
+            ball_load=kg(given["ball"]),
+            towbar_d=Quantity(given["d"], "kN"),
+            kerb_mass=kg(given["kerb"]),
+        )
+        wanted = match(van, car)
+        assert (found["verdict"], found["lowest"]) == (WORDS[wanted.verdict], wanted.lowest)
+        assert alike(found["most"], down(wanted.most, "kg"))
+        assert (found["advised"] is not None) == bool(wanted.advice)
+        if plan.kerb_share is not None and wanted.advice:
+            assert alike(found["advised"], down(kg(given["kerb"] * plan.kerb_share), "kg"))
+
+
+def _habits(chance: random.Random, plan: DaysPlan) -> dict[str, Any]:
+    burners = plan.gas.burners if plan.gas else ()
+    return {
+        "days": chance.randint(1, 21),
+        "hours": [chance.randint(0, 48) / 4 for _ in burners],
+        "energy": chance.randint(10, 1500),
+        "month": chance.randint(0, 11),
+        "persons": chance.randint(1, 6),
+        "litres": chance.randint(2, 40),
+    }
+
+
+def _lasting(plan: DaysPlan, given: dict[str, Any]) -> dict[str, Quantity]:
+    day, found = Quantity(1.0, "day"), {}
+    if plan.gas:
+        burnt = sum(
+            (
+                Quantity(burner.g_per_h, "g/h") * Quantity(hours, "h")
+                for burner, hours in zip(plan.gas.burners, given["hours"], strict=True)
+            ),
+            Quantity(0.0, "g"),
+        )
+        found["gas"] = Quantity(plan.gas.bottle_g, "g") * plan.gas.bottles / max(burnt, Quantity(0.001, "g")) * day
+    if plan.battery:
+        sun = plan.battery.sun_wh[given["month"]] if plan.battery.sun_wh else 0.0
+        net = Quantity(given["energy"], "Wh") - Quantity(sun, "Wh")
+        found["battery"] = (
+            Quantity(plan.battery.usable_wh, "Wh") / net * day if net.magnitude > 0 else Quantity(365.0, "day")
+        )
+    if plan.water:
+        found["water"] = Quantity(plan.water.usable_l, "L") / Quantity(given["persons"] * given["litres"], "L") * day
+    year = Quantity(365.0, "day")
+    return {name: min(lasting.to("day"), year) for name, lasting in found.items()}
+
+
+def test_days_away_are_worked_out_as_the_generator_does(page: Page) -> None:
+    chance = random.Random(3)
+    chosen = [chance.choice([each.days for each in plans() if each.days]) for _ in range(RUNS)]
+    asked = [(plan, _habits(chance, plan)) for plan in chosen]
+    for (plan, given), found in zip(asked, worked(page, "days", list(asked)), strict=True):
+        wanted = _lasting(plan, given)
+        assert set(found) == set(wanted)
+        for name, lasting in wanted.items():
+            assert found[name]["lasting"] == pytest.approx(lasting.magnitude, rel=1e-9)
+            judged = Verdict.WITHIN if lasting.magnitude >= 365 else against(Quantity(given["days"], "day"), lasting)
+            assert found[name]["verdict"] == WORDS[judged]
+
+
+def test_days_are_shown_as_the_generator_shows_them(page: Page) -> None:
+    chance = random.Random(4)
+    lasting = [chance.uniform(0, 30) for _ in range(RUNS)] + [0.5, 1.0, 1.5, 2.0, 0.0, 30.0]
+    halves = page.evaluate("given => given.map(lockerleafPlan.work.halves)", lasting)
+    whole = page.evaluate("given => given.map(lockerleafPlan.work.whole)", lasting)
+    assert halves == [half_days(Quantity(each, "day")) for each in lasting]
+    assert whole == [whole_days(Quantity(each, "day")) for each in lasting]
+
+
+def test_mains_is_worked_out_as_the_generator_does(page: Page) -> None:
+    chance = random.Random(5)
+    asked: list[tuple[MainsPlan, dict[str, Any]]] = []
+    for _ in range(RUNS):
+        plan = chance.choice([each.mains for each in plans() if each.mains])
+        powers = [chance.choice((0.0, *each.steps_w)) for each in plan.loads] + [float(chance.randint(0, 2500))]
+        asked.append((plan, {"supply": chance.choice(plan.supplies_a), "powers": powers}))
+    for (plan, given), found in zip(asked, worked(page, "mains", list(asked)), strict=True):
+        power = sum((Quantity(each, "W") for each in given["powers"]), Quantity(0.0, "W"))
+        voltage, supply = Quantity(plan.voltage_v, "V"), Quantity(given["supply"], "A")
+        limit = (supply * voltage).to("W")
+        assert found["verdict"] == WORDS[against(power, limit)]
+        assert alike(found["power"], up(power, "W")) and alike(found["limit"], down(limit, "W"))
+        assert alike(found["current"], up((power / voltage).to("A"), "A", 1), last=0.1)
+        assert alike(found["left"], down(limit - power, "W"))
+
+
+def test_a_wrong_sum_would_be_seen(page: Page) -> None:
+    """A check that cannot fail is none."""
+    plan = next(each.loading for each in plans() if each.loading)
+    loads = {place.key: 10.0 for place in plan.places}
+    (found,) = worked(page, "loading", [(plan, {**loads, plan.places[0].key: 20.0})])
+    mass, _ = _loaded(plan, loads)
+    assert not alike(found["mass"], up(mass, "kg"))
+
+
+# --- how they behave ------------------------------------------------------------------------------------
+
+
+def test_a_load_is_typed_or_stepped_and_judged(page: Page) -> None:
+    status = page.locator(".plan__verdict")
+    expect(status).to_have_text("Within the limit 168 kg still to load, 66 kg on the towball.")
+    page.get_by_label("A1 Front gas locker, kg").fill("12")
+    page.get_by_role("button", name="+1 kg: A1 Front gas locker").click()
+    expect(page.get_by_label("A1 Front gas locker, kg")).to_have_value("13")
+    expect(page.locator("#plan-A1-note")).to_have_text("Room left: 1 kg. Close to the limit")
+    expect(status).to_contain_text("Close to the limit")
+    page.get_by_label("Fresh water tank, kg").fill("200")
+    expect(status).to_contain_text("Over the limit")
+    expect(status).to_contain_text("The van is too heavy.")
+    assert status.get_attribute("role") == "status"
+    page.get_by_role("button", name="Clear what is typed").click()
+    expect(status).to_contain_text("168 kg still to load")
+
+
+def test_a_towball_that_carries_too_little_is_told(page: Page) -> None:
+    page.get_by_label("H5 Washroom, kg").fill("90")
+    expect(page.locator(".plan__verdict")).to_contain_text("Too light on the towball")
+    expect(page.locator(".plan__verdict")).to_contain_text("the van may sway")
+
+
+def test_what_is_typed_is_kept_for_this_van(page: Page) -> None:
+    page.get_by_label("H3 Wardrobe, kg").fill("7")
+    page.reload()
+    expect(page.get_by_label("H3 Wardrobe, kg")).to_have_value("7")
+
+
+def test_the_lowest_limit_of_a_car_is_named(page: Page, folder: Path) -> None:
+    page.goto((folder / "plan-car.html").as_uri())
+    status = page.locator(".plan__verdict")
+    expect(status).to_have_text("5 more to type.")
+    typed = {"own": "2000", "trailer": "1500", "train": "3300", "ball": "75", "d": "9.5"}
+    for id_, value in typed.items():
+        page.locator(f"#plan-{id_}").fill(value)
+    expect(status).to_have_text(
+        "Over the limit This van may weigh 1400 kg. The greatest mass of both together allows 1300 kg."
+        " That is the lowest of all limits."
+    )
+    page.locator("#plan-train").fill("1900")
+    expect(status).to_contain_text("must be more than the car's own")
+
+
+def test_the_weather_sets_the_usual_hours(page: Page, folder: Path) -> None:
+    page.goto((folder / "plan-days.html").as_uri())
+    page.get_by_label("Weather").select_option("cold")
+    expect(page.get_by_label("Room heater, flat out each day, hours")).to_have_value("6")
+    expect(page.locator(".plan__rows")).to_contain_text("Gas, all bottles9 days")
+    expect(page.locator(".plan__verdict")).to_contain_text("Water runs out first: half a day.")
+
+
+def test_a_supply_that_trips_is_told(page: Page, folder: Path) -> None:
+    page.goto((folder / "plan-mains.html").as_uri())
+    page.get_by_label("Room heater").select_option("2000")
+    page.get_by_label("Water heater").select_option("850")
+    status = page.locator(".plan__verdict")
+    expect(status).to_have_text("Over the limit 2850 W of 2300 W. The supply trips. Turn something off.")
+    page.get_by_label("Supply of the pitch").select_option("16")
+    expect(status).to_have_text("Within the limit 2850 W of 3680 W. 830 W left.")
+
+
+@pytest.mark.parametrize("name", ["loading", "car", "days", "mains"])
+def test_controls_are_large_enough_for_a_finger(page: Page, folder: Path, name: str) -> None:
+    page.goto((folder / f"plan-{name}.html").as_uri())
+    sizes = page.evaluate(
+        "[...document.querySelectorAll('main button, main input, main select')].map(one => one.getBoundingClientRect())"
+        ".map(box => [box.width, box.height])"
+    )
+    assert len(sizes) > 3
+    assert [size for size in sizes if size[0] < 48 or size[1] < 48] == []
+    assert page.evaluate("document.documentElement.scrollWidth") == 390
+
+
+def test_without_script_the_tables_stand(phone: OpenPhone, folder: Path) -> None:
+    plain = phone(java_script_enabled=False).page
+    plain.goto((folder / "plan-loading.html").as_uri())
+    expect(plain.get_by_role("heading", name="As this van stands")).to_be_visible()
+    expect(plain.locator("table")).to_contain_text("A1 Front gas locker")
