@@ -3,6 +3,8 @@
 What they say was worked out before; nothing is rounded or judged here.
 """
 
+from collections.abc import Container
+
 from markupsafe import Markup
 
 from generator.fill.holes import printable
@@ -71,8 +73,12 @@ def _cells(tag: str, texts: tuple[str, ...], scope: str = "") -> Markup:
 
 
 def working(work: Working) -> Markup:
-    """Return numbers and tables with their inputs, method and source."""
-    parts = [_worked_number(number) for number in work.numbers] + [_worked_table(table) for table in work.tables]
+    """Return numbers and tables with their inputs, method and source.
+
+    What a table shares with the numbers above it is not printed twice.
+    """
+    said = {one for number in work.numbers for one in number.inputs}
+    parts = [_worked_number(number) for number in work.numbers] + [_worked_table(table, said) for table in work.tables]
     return Markup('<div class="workings">\n{}\n</div>').format(Markup("\n").join(parts))
 
 
@@ -88,10 +94,12 @@ def _worked_number(number: Number) -> Markup:
     )
 
 
-def _worked_table(table: DataTable) -> Markup:
+def _worked_table(table: DataTable, said: Container[Input]) -> Markup:
     method = _p("", table.method) if table.method else Markup("")
     source = _source(table.source) if table.source else Markup("")
-    parts = data_table(table), method, _inputs(table.inputs), source
+    own = tuple(one for one in table.inputs if one not in said)
+    above = _p("", "What else it is made from stands above.") if len(own) < len(table.inputs) else Markup("")
+    parts = data_table(table), method, _inputs(own) + above, source
     return Markup('<div class="working">\n{}\n{}{}{}\n</div>').format(*parts)
 
 

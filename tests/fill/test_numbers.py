@@ -91,3 +91,12 @@ def test_the_working_of_a_table_prints_its_inputs() -> None:
     assert [item.get_text(" ", strip=True) for item in printed] == [
         "Hob at full flame, each day 1 h assumed: set for this van"
     ]
+
+
+def test_a_table_leaves_out_what_a_number_above_it_has_printed() -> None:
+    both = Input(name="Hours", shown="1 h", origin=Origin.ASSUMPTION)
+    number = dataclasses.replace(BALL, inputs=(both,))
+    table = DataTable(id="t", title="Gas", head=("A",), rows=(("a",),), inputs=(both,))
+    made = read(working(Working(numbers=(number,), tables=(table,))))
+    assert [item.get_text(" ", strip=True) for item in made.find_all("li")] == ["Hours 1 h assumed"]
+    assert made.get_text().count("What else it is made from stands above.") == 1
