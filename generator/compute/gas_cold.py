@@ -97,7 +97,7 @@ def _does(pressure_kpa: float, inlet_kpa: float) -> str:
 def _said(does: tuple[str, ...]) -> str:
     if len(set(does)) == 1:
         return does[0].capitalize()
-    return ", ".join(f"{state}: {each}" for state, each in zip(_STATES, does, strict=True)).capitalize()
+    return "; ".join(f"{state}: {each}" for state, each in zip(_STATES, does, strict=True)).capitalize()
 
 
 RECIPES: tuple[Recipe, ...] = (gas_stops_at, gas_cold)

@@ -42,7 +42,7 @@ def test_propane_feeds_in_frost() -> None:
 def test_the_last_part_of_a_mix_is_butane_and_both_are_said() -> None:
     found = cold("lpg-mix")
     assert found.numbers["gas-stops-at"].shown.endswith("when full, 7 °C when nearly empty")
-    assert does(found)["0 °C"] == "Full: feeds, nearly empty: no gas"
+    assert does(found)["0 °C"] == "Full: feeds; nearly empty: no gas"
     assert does(found)["10 °C"] == "Feeds"
     assert "works like butane" in found.tables["gas-cold"].note
 
