@@ -175,6 +175,8 @@ def _facts(book: Book) -> Iterator[tuple[str, str]]:
     for id_, title in _NUMBERS:
         if number := book.van.numbers.numbers.get(id_):
             yield title, number.shown if number.value is not None else "read its plate"
+    if axle := facts.get("masses.max_axle"):
+        yield "Heaviest on the wheels", _shown(axle) or "read its plate"
     height = facts.get("body.height")
     if height is not None and not isinstance(height.value, int | str | Unknown):
         yield "Height", show(height.value, "m", Rounding.UP, 2)

@@ -61,7 +61,9 @@ def _line(block: Block, numbers: tuple[str, ...], book: Book) -> WalkLine | None
 
 
 def _numbers(topic: str, book: Book) -> tuple[str, ...]:
-    """Return the numbers that a topic names and that are known, to be said aloud where it is shown."""
+    """Return the numbers that a topic names, are known, and are said aloud where it is shown."""
+    handover = book.content.handover
+    aloud = {given.value for given in handover.say} if handover else set()
     holes = (one.name for one in all_inlines(book.written[topic].nodes) if isinstance(one, m.TextHole))
     named = dict.fromkeys(hole.removeprefix("number/") for hole in holes if hole.startswith("number/"))
-    return tuple(id_ for id_ in named if book.van.numbers.numbers[id_].value is not None)
+    return tuple(id_ for id_ in named if id_ in aloud and book.van.numbers.numbers[id_].value is not None)

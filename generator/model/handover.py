@@ -24,10 +24,14 @@ class Told:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Handover:
-    """The whole file. ``time`` is what the walk-round may take, ``phone_time`` what its first stop takes of it."""
+    """The whole file. ``time`` is what the walk-round may take, ``phone_time`` what its first stop takes of it.
+
+    ``say`` lists the numbers that are said aloud where a topic that names them is shown.
+    """
 
     time: Duration
     phone_time: Duration
+    say: tuple[Given[str], ...]
     prepare: tuple[Told, ...]
     leave: tuple[Told, ...]
     phone: tuple[Told, ...]

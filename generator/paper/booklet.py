@@ -16,11 +16,11 @@ from generator.paper.tree import Data, Setting, mark, nodes
 SIZES: Mapping[str, Mapping[str, float]] = {
     "a5": {
         **{"width": 148, "height": 210, "inside": 15, "outside": 11, "top": 15, "bottom": 17},
-        **{"size": 8.4, "drawing": 100, "spot": 34, "qr": 22, "columns": 3},
+        **{"size": 8.4, "drawing": 100, "spot": 46, "qr": 22, "columns": 3},
     },
     "a4": {
         **{"width": 210, "height": 297, "inside": 24, "outside": 18, "top": 20, "bottom": 22},
-        **{"size": 10.8, "drawing": 140, "spot": 46, "qr": 26, "columns": 4},
+        **{"size": 10.8, "drawing": 140, "spot": 60, "qr": 26, "columns": 4},
     },
 }
 _TOPICS = ("topic", "emergency")
@@ -114,7 +114,7 @@ def booklet_document(manual: m.Manual, address: str, whole: Whole, size: str) ->
         size: A key of ``SIZES``.
     """
     made = chapters(manual)
-    at = Setting(whole.values(manual), _marks(made), whole.drawings)
+    at = Setting(whole.values(manual), {**_planned(manual), **_marks(made)}, whole.drawings)
     return {
         **common(manual, address, whole, f"{manual.model}, van {manual.tail}: owner manual"),
         "look": SIZES[size],
@@ -139,6 +139,12 @@ def _marks(made: Sequence[Chapter]) -> dict[str, str]:
             if page.template != "safety":  # its headings may go with their messages
                 marks |= {mark(page.path, anchor): mark(page.path, anchor) for anchor in _anchors(page.body)}
     return marks
+
+
+def _planned(manual: m.Manual) -> dict[str, str]:
+    """Return where paper has what planners have on a screen: their tables stand with the workings of the numbers."""
+    numbers = next((page.path for page in manual.pages if page.template == "numbers"), None)
+    return {page.path: numbers for page in manual.pages if page.template == "planner" and numbers}
 
 
 def _anchors(all_nodes: Sequence[m.Node]) -> Iterator[str]:

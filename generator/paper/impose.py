@@ -4,6 +4,7 @@ Nothing is set anew: each page is the finished booklet's own.
 """
 
 import json
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -33,7 +34,7 @@ class Part:
 
 
 def parts(count: int, openings: Sequence[int]) -> tuple[Part, ...]:
-    """Divide a booklet of ``count`` pages into parts, each opening with a chapter where that can be.
+    """Divide a booklet of ``count`` pages into parts of about the same thickness, opening with chapters if they can.
 
     Args:
         count: Pages of the booklet.
@@ -41,10 +42,11 @@ def parts(count: int, openings: Sequence[int]) -> tuple[Part, ...]:
     """
     made: list[Part] = []
     first = 1
-    while count - first + 1 > MOST_PAGES - 1:
-        most = first + MOST_PAGES - 1  # one page less than would fit: a blank one may come first
-        fitting = [page for page in openings if first < page <= most]
-        cut = fitting[-1] if fitting and fitting[-1] > first + MOST_PAGES // 4 else most
+    most = MOST_PAGES - 1  # a blank page may come first
+    while (left := count - first + 1) > most:
+        wanted = first + left // math.ceil(left / most)
+        fitting = [page for page in openings if first + most // 2 < page <= first + most]
+        cut = min(fitting, key=lambda page: abs(page - wanted), default=wanted)
         made.append(Part(first=first, last=cut - 1))
         first = cut
     return (*made, Part(first=first, last=count))

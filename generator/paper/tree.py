@@ -22,9 +22,11 @@ Data = dict[str, object]
 
 _DROPPED = ("related", "dealer", "near", "find")  # groups that lead on a screen; paper has contents and index
 _READS = ("You see:", "You hear:", "You smell:", "You feel:")
-_LONG_WORD = re.compile(r"\S{20,}")
+_LONG_WORD = re.compile(r"\S{17,}")
 _BREAK = "\u200b"
-_NARROW = 12  # characters of a column that is as wide as what is in it
+_LINE = 70  # letters of a line on A5, about
+_PADDING = 3  # letters that the edges of a cell take
+_VALUE = 10  # letters of a value with its unit
 _ORIGIN = {
     Origin.PLATE: "From the plates and papers of this van",
     Origin.MEASURED: "Measured on this van",
@@ -45,8 +47,14 @@ def mark(path: str, anchor: str = "") -> str:
 
 
 def breakable(words: str) -> str:
-    """Return ``words`` with places to break every tenth letter of a word too long for a line."""
-    return _LONG_WORD.sub(lambda word: _BREAK.join(re.findall(".{1,10}", word[0])), words)
+    """Return ``words`` with places to break where a word is too long for a line: an address at its slashes."""
+    return _LONG_WORD.sub(_broken, words)
+
+
+def _broken(word: re.Match[str]) -> str:
+    start, slashes, rest = word[0].rpartition("://")
+    parts = [part for part in re.split(r"(?<=/)", rest) if part]
+    return start + slashes + _BREAK.join(_BREAK.join(re.findall(".{1,16}", part)) for part in parts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,21 +241,32 @@ def number(one: Number) -> Data:
 
 def data_table(table: DataTable) -> Data:
     """Return a table of values with its note."""
-    head, rows = [breakable(cell) for cell in table.head], [[breakable(cell) for cell in row] for row in table.rows]
+    head, rows = [breakable(cell) for cell in table.head], [[_cell(cell) for cell in row] for row in table.rows]
     columns = [[name, *(row[number] for row in rows)] for number, name in enumerate(head)]
     return {"k": "data", "t": table.title, "head": head, "rows": rows, "w": widths(columns), "note": table.note}
 
 
+def _cell(words: str) -> str:
+    """Return the words of a cell; a value and its unit stay on one line."""
+    return words.replace(" ", "\u00a0") if len(words) <= _VALUE else breakable(words)
+
+
 def widths(columns: Sequence[Sequence[str]]) -> list[int | None]:
-    """Return how wide columns are: as wide as what is in them where that is little, else shares of the rest."""
-    longest = [max((len(words) for words in column), default=0) for column in columns]
-    wide = [length > _NARROW for length in longest]
-    if not any(wide):
-        wide[:1] = [True]
-    return [
-        min(max(length, 2 * _NARROW), 8 * _NARROW) if is_wide else None
-        for length, is_wide in zip(longest, wide, strict=True)
-    ]
+    """Return how wide columns are, the head of each first: shares of the line, or None for as wide as what is in it.
+
+    Where all that is in them fits beside each other, only the first takes what is left.
+    """
+    whole = [max(len(words) for words in column) for column in columns]
+    if sum(whole) <= _LINE:
+        return [1, *(None for _ in whole[1:])]
+    return [_weight(head, cells) + _PADDING for head, *cells in columns]
+
+
+def _weight(head: str, cells: Sequence[str]) -> int:
+    """Return about how many letters a column needs, its head on two lines and a long cell on several."""
+    longest_word = max((len(word) for words in (head, *cells) for word in words.split()), default=0)
+    longest = max((len(cell) for cell in cells), default=0)
+    return max(min(longest, _LINE), len(head) // 2, longest_word)
 
 
 def _worked_number(one: Number) -> Data:
