@@ -26,8 +26,8 @@ def reach(names: tuple[str, ...], changed: bool, since: str | None, form: str, w
 
     Judges nothing: makes the manual of every van in van_specs/vans as a tree and says in which vans, pages,
     checklists, labels, walk-rounds and booklets NAME shows, and which sources name it. NAME is a block, topic,
-    message, number, table, kind (slot/kind), slot, trait, term, market, van, model or dealer, or the file it stands
-    in. Where one id names several, all are told; write "trait:gas" for one of them.
+    message, number, table, kind (slot/kind), slot, trait, term, fragment, market, van, model or dealer, or the
+    file it stands in. Where one id names several, all are told; write "trait:gas" for one of them.
     """
     from generator.reach import as_csv, as_json, as_text, ask
 

@@ -39,14 +39,15 @@ def _safety_block(
     book: Book,
     known: Mapping[tuple[str, str], Review],
 ) -> SafetyBlock:
-    spoken = (sentence for part in parts for sentence in _sentences(part, book.van))
+    shared = (book.content.fragments[given.value].source.file for given in block.fragments)
+    spoken = (file for part in parts for file, _ in _sentences(part, book.van))
     digest = _digest(block, parts, book.content, book.van)
     return SafetyBlock(
         id=block.id,
         file=block.source.file,
         title=block.title.value,
         why=why,
-        sentences=tuple(dict.fromkeys(file for file, _ in spoken)),
+        sentences=tuple(dict.fromkeys((*shared, *spoken))),
         digest=digest,
         review=known.get((block.id, digest)),
     )

@@ -63,7 +63,7 @@ def language(content: Content, catalogue: Catalogue) -> Judgement:
     rules = content.language
     if rules is None:
         return Judgement(hits=(), ease={}, faults=())
-    hits = list(_all_hits(content, catalogue, rules))
+    hits = list(dict.fromkeys(_all_hits(content, catalogue, rules)))  # a fragment stands in several blocks
     hits.sort(key=lambda hit: (hit.fault.source or Source(""), hit.rule))
     scores = ((block.id, reading_ease(block, rules, content.terms)) for block in content.blocks)
     errors = [hit.fault for hit in hits if hit.fault.level is Level.ERROR]

@@ -3,32 +3,38 @@
 Whether topics, traits, points and messages it names exist is checked by ``references``.
 """
 
+from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
 
 from generator import units
 from generator.errors import Source
 from generator.load.body import read_body
 from generator.load.documents import Document, file_name, read_document
 from generator.load.faults import Faults
+from generator.load.fragments import Includer
 from generator.load.nodes import read_nodes
 from generator.load.reader import Reader
-from generator.model.blocks import Block
+from generator.model.blocks import Block, Fragment
 
 FOLDER = "content/blocks"
+NO_FRAGMENTS: Mapping[str, Fragment] = MappingProxyType({})
 _FENCE = "---"
 
 
-def read_blocks(root: Path, faults: Faults) -> tuple[Block, ...]:
-    """Return all blocks of a workspace, ordered by id."""
+def read_blocks(root: Path, faults: Faults, fragments: Mapping[str, Fragment] = NO_FRAGMENTS) -> tuple[Block, ...]:
+    """Return all blocks of a workspace, ordered by id, with fragments put in."""
     paths = sorted((root / FOLDER).rglob("*.md"), key=lambda path: path.relative_to(root).as_posix())
     for path in sorted(path for path in (root / FOLDER).rglob("*") if path.is_file()):
         if path.suffix != ".md" and not path.name.startswith("."):
             faults.add("this file is not read", Source(file_name(root, path)), 'blocks end in ".md"')
-    blocks = (read_block(root, path, faults) for path in paths)
+    blocks = (read_block(root, path, faults, fragments) for path in paths)
     return tuple(block for block in blocks if block is not None)
 
 
-def read_block(root: Path, path: Path, faults: Faults) -> Block | None:
+def read_block(
+    root: Path, path: Path, faults: Faults, fragments: Mapping[str, Fragment] = NO_FRAGMENTS
+) -> Block | None:
     """Return one block, or None with faults."""
     document = read_document(root, path, faults)
     split = _split(document, faults) if document else None
@@ -36,7 +42,8 @@ def read_block(root: Path, path: Path, faults: Faults) -> Block | None:
         return None
     front, body, body_line = split
     node = read_nodes(document.file, front, faults, first_line=2)
-    nodes = read_body(document.file, body, body_line, faults)
+    includer = Includer(fragments, faults)
+    nodes = includer.body(read_body(document.file, body, body_line, faults))
     if node is None:
         return None
     block: Block | None = Reader(faults).record(
@@ -45,7 +52,8 @@ def read_block(root: Path, path: Path, faults: Faults) -> Block | None:
         id=path.relative_to(root / FOLDER).with_suffix("").as_posix(),
         source=Source(document.file),
         body=nodes,
-        digest=document.digest,
+        digest=includer.digest(document.digest),
+        fragments=includer.used,
     )
     if block is not None:
         _check(block, faults)

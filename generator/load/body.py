@@ -31,7 +31,7 @@ from generator.model.blocks import (
 )
 from generator.model.sourced import Given
 
-_ALONE = ("table", "drawing")  # calls that are a paragraph of their own
+_ALONE = ("table", "drawing", "include")  # calls that are a paragraph of their own
 _HINTS = {
     "fence": ("a code block", "write it as a paragraph"),
     "code_block": ("a code block", "four or more spaces open one: indent less"),
@@ -126,7 +126,8 @@ class _BodyReader:
         """Refuse calls that must stand alone, and safety calls behind words."""
         for call in (item for line in lines for item in line.content if isinstance(item, Call)):
             if call.name in _ALONE:
-                hint = "set it between blank lines"
+                alone = "set it between blank lines"
+                hint = f"{alone}, or alone behind the number of a step" if call.name == "include" else alone
                 self._faults.add(f"{call.name} stands in a paragraph of its own", call.source, hint)
             if call.name == "safety":
                 self._faults.add("a safety message opens a step", call.source, "put the call at the start of the step")
@@ -157,7 +158,8 @@ class _BodyReader:
             elif more and head.guard:
                 more[0] = replace(more[0], guard=head.guard)
             lines += more
-        self._check_calls(lines)
+        if not (opening == "step" and _only_includes(lines)):
+            self._check_calls(lines)
         return first, lines
 
     def _refuse_inside(self, node: SyntaxTreeNode, opening: str) -> None:
@@ -237,3 +239,9 @@ class _BodyReader:
             self._faults.add("a heading holds plain words only", at, "leave out calls, links, guards and emphasis")
             return None
         return Subheading(content[0].text, at)
+
+
+def _only_includes(lines: list[Line]) -> bool:
+    """Return whether a step is nothing but a call that puts steps in."""
+    only = lines[0].content[0] if len(lines) == 1 and len(lines[0].content) == 1 else None
+    return isinstance(only, Call) and only.name == "include"

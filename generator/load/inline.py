@@ -19,7 +19,9 @@ _SNAKE = r"[a-z0-9]+(?:_[a-z0-9]+)*"
 TRAIT = re.compile(_WORD)
 TOPIC = re.compile(rf"{_WORD}/{_WORD}")
 _POINT = re.compile(rf"{_SNAKE}\.{_SNAKE}")
-_ARGUMENTS = {"place": _POINT, "say": _POINT} | dict.fromkeys(("number", "table", "drawing", "term", "safety"), TRAIT)
+_ARGUMENTS = {"place": _POINT, "say": _POINT} | dict.fromkeys(
+    ("number", "table", "drawing", "term", "safety", "include"), TRAIT
+)
 _CALL = re.compile(r"([a-z]+)\(\s*'([^']*)'\s*\)")
 _HTML = re.compile(r"</?[A-Za-z][^<>]*>|<!--")
 _STRAY = re.compile(r"\{|\}|\[|\]|\*\*|`")

@@ -18,6 +18,7 @@ from generator.model.blocks import (
     Emphasis,
     Guard,
     Inline,
+    Node,
     Paragraph,
     Standalone,
     Step,
@@ -178,15 +179,20 @@ class ReferenceCheck:
             self._point(point.value, point.source)
         for group in block.allow:
             self.name("group of tied words", group, block.source, known.tied)
-        for guard in _guards(block):
+        self.body(block.body)
+
+    def body(self, body: tuple[Node, ...]) -> None:
+        """Check the body of a block, or a fragment."""
+        known = self._known
+        for guard in _guards(body):
             for trait in (*guard.all, *guard.none):
                 self.name("trait", trait, guard.source, known.traits)
-        for item in _inlines(block):
+        for item in _inlines(body):
             if isinstance(item, TopicLink):
                 self.name("topic", item.topic, item.source, known.topics)
             elif isinstance(item, Call):
                 self._call(item)
-        for node in block.body:
+        for node in body:
             for step in node.items if isinstance(node, Steps) else ():
                 self.names("safety message", step.safety, known.messages)
 
@@ -220,9 +226,9 @@ def first_traits(catalogue: Catalogue, markets: Iterable[str]) -> frozenset[str]
     return frozenset(_first_traits(catalogue, markets))
 
 
-def _guards(block: Block) -> Iterator[Guard]:
-    """Return every guard of a block's body."""
-    for node in block.body:
+def _guards(body: tuple[Node, ...]) -> Iterator[Guard]:
+    """Return every guard of a body."""
+    for node in body:
         if isinstance(node, Paragraph):
             candidates = [node.guard, *(line.guard for line in node.lines)]
         elif isinstance(node, Steps | Bullets):
@@ -235,9 +241,9 @@ def _guards(block: Block) -> Iterator[Guard]:
         yield from (guard for guard in candidates if guard is not None)
 
 
-def _inlines(block: Block) -> Iterator[Inline]:
-    """Return every piece of a block's lines, those inside others too."""
-    for node in block.body:
+def _inlines(body: tuple[Node, ...]) -> Iterator[Inline]:
+    """Return every piece of a body's lines, those inside others too."""
+    for node in body:
         if isinstance(node, Paragraph):
             pieces = [piece for line in node.lines for piece in line.content]
         elif isinstance(node, Steps | Bullets):

@@ -19,6 +19,7 @@ from generator.load.content import (
     read_terms,
 )
 from generator.load.faults import Faults
+from generator.load.fragments import read_fragments
 from generator.load.language import read_language
 from generator.load.plain_text import check_words
 from generator.load.references import ReferenceCheck, first_traits, known_names
@@ -59,13 +60,16 @@ def load(root: Path, specs: Sequence[Path] | None = ()) -> Workspace:
 
 def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], faults: Faults) -> Content | None:
     outline, safety = read_outline(root, faults), read_safety(root, faults)
-    terms, blocks = read_terms(root, faults), read_blocks(root, faults)
+    terms, fragments = read_terms(root, faults), read_fragments(root, faults)
+    blocks = read_blocks(root, faults, fragments)
     order, reviews = read_order(root, faults), read_reviews(root, root / REVIEWS, faults)
     language = read_language(root, faults)
     handover, signs = read_handover(root, faults), read_label_signs(root, faults)
     check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms, faults), faults)
     if language is not None:
         check.language(language)
+    for fragment in fragments.values():
+        check.body(fragment.body)
     _check_references(check, catalogue, markets, outline, safety, terms, blocks, order, faults)
     if handover is not None:
         check.handover(handover)
@@ -82,6 +86,7 @@ def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], fault
         handover=handover,
         label_signs=signs,
         language=language,
+        fragments=fragments,
     )
 
 

@@ -11,7 +11,7 @@ from generator.errors import Source
 from generator.model.catalogue import Condition
 from generator.model.sourced import Given, Unit  # noqa: F401 (Unit is part of the annotations)
 
-CALLS = ("number", "table", "drawing", "term", "place", "say", "safety")
+CALLS = ("number", "table", "drawing", "term", "place", "say", "safety", "include")
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,9 +46,9 @@ class TopicLink:
 
 @dataclass(frozen=True, slots=True)
 class Call:
-    """``{{ name('argument') }}``, with ``name`` one of ``CALLS``."""
+    """``{{ name('argument') }}``, with ``name`` one of ``CALLS``; ``load`` leaves no "include"."""
 
-    name: Literal["number", "table", "drawing", "term", "place", "say", "safety"]
+    name: Literal["number", "table", "drawing", "term", "place", "say", "safety", "include"]
     argument: str
     source: Source
 
@@ -151,7 +151,7 @@ class Subheading:
 
 @dataclass(frozen=True, slots=True)
 class Standalone:
-    """A paragraph that is one ``table`` or ``drawing`` call."""
+    """A paragraph that is one ``table`` or ``drawing`` call, or until fragments are put in, ``include``."""
 
     guard: Guard | None
     call: Call
@@ -159,6 +159,16 @@ class Standalone:
 
 
 Node = Paragraph | Steps | Bullets | Table | Subheading | Standalone
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fragment:
+    """Steps or paragraphs that blocks include; ``id`` is its file name. Its nodes stand in each block's body."""
+
+    id: str
+    body: tuple[Node, ...]
+    digest: str  # sha256 of the file's bytes
+    source: Source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,4 +201,5 @@ class Block:
     allow: Mapping[str, str] = field(default_factory=dict)  # tied word group -> why it may stand here
     source: Source
     body: tuple[Node, ...] = ()
-    digest: str = ""  # sha256 of the file's bytes
+    digest: str = ""  # sha256 of the file's bytes, and of the fragments it includes
+    fragments: tuple[Given[str], ...] = ()  # ids, each where it is included

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
 from generator.errors import Source
-from generator.model.blocks import Block
+from generator.model.blocks import Block, Fragment
 from generator.model.catalogue import Catalogue
 from generator.model.dates import DateRule
 from generator.model.handover import Handover, LabelSign
@@ -175,6 +175,7 @@ class Content:
     handover: Handover | None = None
     label_signs: tuple[LabelSign, ...] = ()
     language: Language | None = None  # the rules that words are held to
+    fragments: Mapping[str, Fragment] = field(default_factory=dict)  # by id; blocks hold their nodes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

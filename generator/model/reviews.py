@@ -28,8 +28,8 @@ class Register:
 class SafetyBlock:
     """A block of one van that somebody can be hurt by, and who has checked its words.
 
-    ``file`` is the block's own; ``sentences`` are the files of the kinds that speak in it. ``digest`` is the sha256
-    of the words it prints in this van.
+    ``file`` is the block's own; ``sentences`` are the files of the fragments and kinds that speak in it. ``digest`` is
+    the sha256 of the words it prints in this van.
     """
 
     id: str

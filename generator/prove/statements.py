@@ -101,6 +101,11 @@ class Statements:
                     1, [applies, -shown], message, block.source, "guard fewer steps, or narrow applies"
                 )
 
+        included = {given.value for block in self._content.blocks for given in block.fragments}
+        for fragment in self._content.fragments.values():
+            if fragment.id not in included:
+                yield self._nowhere(f"no block includes the fragment {fragment.id}", fragment.source, "delete it")
+
     def _guards_hold(self, block: Block, applies: int) -> Iterator[Finding]:
         for part in guarded(block):
             if self._solver.model(applies, self._under(part.guards)) is None:

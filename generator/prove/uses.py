@@ -69,6 +69,21 @@ def guarded(block: Block) -> Iterator[Guarded]:
                 yield from _guarded_part("paragraph", guard, (), quoted("paragraph", (call,)))
 
 
+def lines(block: Block) -> Iterator[Guarded]:
+    """Yield every line of ``block`` with the guards over it, guarded or not."""
+    for node in block.body:
+        match node:
+            case Steps(items) | Bullets(items):
+                for item in items:
+                    yield from (Guarded(_guards(item.guard, one.guard), "line", one.source) for one in item.lines)
+            case Paragraph(guard, all_lines):
+                yield from (Guarded(_guards(guard, one.guard), "line", one.source) for one in all_lines)
+            case Table(_, rows):
+                yield from (Guarded(_guards(row.guard), "row", row.source) for row in rows)
+            case Standalone(guard, call):
+                yield Guarded(_guards(guard), "paragraph", call.source)
+
+
 def steps(block: Block) -> Iterator[Step]:
     """Yield the steps of ``block`` in order."""
     for node in block.body:

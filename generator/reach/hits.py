@@ -14,7 +14,7 @@ from generator.model.content import Workspace
 from generator.model.numbers import Declared
 from generator.model.specs import Spec
 from generator.pipeline import Examined
-from generator.prove.uses import guarded, uses
+from generator.prove.uses import guarded, lines, uses
 from generator.reach.named import needs_slot
 from generator.reach.subjects import Subject
 
@@ -124,6 +124,8 @@ def _touched(subject: Subject, caravan: Caravan, manual: m.Manual, workspace: Wo
             return _Touched(whole=frozenset(block.id for block in blocks if block.topic.value == subject.id))
         case "term":
             return _Touched(lines=frozenset(block.id for block in blocks if _calls(block, "term", subject.id, caravan)))
+        case "fragment":
+            return _Touched(lines=frozenset(block.id for block in blocks if _includes(block, subject.id, caravan)))
         case "kind" | "slot":
             fitted = _fitted(subject, caravan)
             return _of_equipment(fitted, blocks, caravan) if fitted else _Touched()
@@ -179,6 +181,12 @@ def _calls(block: Block, name: str, argument: str, caravan: Caravan) -> bool:
         and _hold(use.guards, caravan)
         for use in uses(block)
     )
+
+
+def _includes(block: Block, fragment: str, caravan: Caravan) -> bool:
+    """Return whether ``caravan`` shows a line that this fragment puts into a block."""
+    file = f"content/fragments/{fragment}.md"
+    return any(part.source.file == file and _hold(part.guards, caravan) for part in lines(block))
 
 
 def _hold(guards: tuple[Guard, ...], caravan: Caravan) -> bool:

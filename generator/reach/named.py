@@ -67,6 +67,8 @@ def _by_block(subject: Subject, block: Block, workspace: Workspace) -> Iterator[
             yield from _calls(block, ("say", "place"), lambda argument: argument.partition(".")[0] == slot)
         case "trait":
             yield from _conditions(id_, block)
+        case "fragment":
+            yield from (Named(one.source, f"included by {block.id}") for one in block.fragments if one.value == id_)
 
 
 def _calls(block: Block, names: Iterable[str], wanted: Callable[[str], bool]) -> Iterator[Named]:

@@ -14,7 +14,7 @@ from generator.model.numbers import Declared
 
 Sort = Literal[
     "block", "topic", "message", "number", "table", "kind", "slot", "trait", "term", "market", "van", "model", "dealer",
-    "outline",
+    "outline", "fragment",
 ]  # fmt: skip
 
 
@@ -44,6 +44,7 @@ def _known(workspace: Workspace, declared: Mapping[str, Declared]) -> Iterator[S
     yield from (Subject("slot", slot) for slot in catalogue.slots)
     yield from (Subject("trait", trait) for trait in traits(workspace))
     yield from (Subject("term", term) for term in content.terms.trade)
+    yield from (Subject("fragment", fragment) for fragment in content.fragments)
     yield from (Subject("market", market) for market in workspace.markets)
     yield from (Subject("van", file) for file in workspace.vans)
     yield from (Subject("model", model) for model in workspace.models)
@@ -97,6 +98,8 @@ def _of_file(path: PurePosixPath, workspace: Workspace) -> Iterator[Subject]:
     match parts:
         case ("content", "blocks", *_):
             yield from (Subject("block", block.id) for block in content.blocks if block.source.file == str(path))
+        case ("content", "fragments", _):
+            yield from (Subject("fragment", stem) for _ in (1,) if stem in content.fragments)
         case ("content", "safety", _):
             yield from (Subject("message", stem) for _ in (1,) if stem in content.safety)
         case ("content", "equipment", "slots.yaml"):
