@@ -19,9 +19,7 @@ _SNAKE = r"[a-z0-9]+(?:_[a-z0-9]+)*"
 TRAIT = re.compile(_WORD)
 TOPIC = re.compile(rf"{_WORD}/{_WORD}")
 _POINT = re.compile(rf"{_SNAKE}\.{_SNAKE}")
-_ARGUMENTS = {"place": _POINT, "say": _POINT} | dict.fromkeys(
-    ("number", "table", "drawing", "term", "safety", "include"), TRAIT
-)
+_ARGUMENTS = {name: _POINT if name in ("place", "say") else TRAIT for name in CALLS}
 _CALL = re.compile(r"([a-z]+)\(\s*'([^']*)'\s*\)")
 _HTML = re.compile(r"</?[A-Za-z][^<>]*>|<!--")
 _STRAY = re.compile(r"\{|\}|\[|\]|\*\*|`")

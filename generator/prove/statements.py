@@ -74,6 +74,7 @@ class Statements:
         """Return what breaks any statement, in the order of statements and files."""
         checks: list[Callable[[], Iterator[Finding]]] = [
             self._everything_appears,
+            self._fragments_appear,
             self._everything_pulled_in_is_there,
             self._must_answer,
             self._no_topic_twice,
@@ -101,13 +102,26 @@ class Statements:
                     1, [applies, -shown], message, block.source, "guard fewer steps, or narrow applies"
                 )
 
+    def _fragments_appear(self) -> Iterator[Finding]:
+        """What a fragment guards has to appear in a van of some block that includes it, not of each."""
         included = {given.value for block in self._content.blocks for given in block.fragments}
+        shown: dict[Source, list[int]] = {}
+        for block in self._content.blocks:
+            for part in guarded(block) if block.fragments else ():
+                formula = self._solver.both([self._applies[block.id], self._under(part.guards)])
+                shown.setdefault(part.source, []).append(formula)
         for fragment in self._content.fragments.values():
             if fragment.id not in included:
                 yield self._nowhere(f"no block includes the fragment {fragment.id}", fragment.source, "delete it")
+            for source, formulas in shown.items():
+                if source.file == fragment.source.file and self._solver.model(self._solver.either(formulas)) is None:
+                    message = f"this guard of the fragment {fragment.id} is true in no van of a block that includes it"
+                    yield self._nowhere(message, source, "")
 
     def _guards_hold(self, block: Block, applies: int) -> Iterator[Finding]:
         for part in guarded(block):
+            if part.source.file != block.source.file:
+                continue  # of a fragment, see _fragments_appear
             if self._solver.model(applies, self._under(part.guards)) is None:
                 message = f"the guard of this {part.what} is true in no van of the block: {part.part}"
                 yield self._nowhere(message, part.source, self._wording.clash([block.applies, *part.guards]))
