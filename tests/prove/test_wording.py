@@ -84,3 +84,23 @@ def test_a_topic_nobody_wrote_says_how_to_start_a_block(copied: Path) -> None:
 def test_words_that_a_kind_does_not_say_name_the_kind(copied: Path) -> None:
     found = findings(copied, "content/equipment/mains_inlet/flap-inlet-15a.yaml", "  pull:", "  pulled:")
     assert only(found).hint == 'give mains_inlet/flap-inlet-15a the sentence "pull" or guard it with {inlet-16a}'
+
+
+def test_a_fragment_nobody_includes_is_found(copied: Path) -> None:
+    (copied / "content/fragments/lonely.md").write_text("1. Look.\n", encoding="utf-8")
+    assert only(findings(copied, FUSES, STEP, STEP)).message == "no block includes the fragment lonely"
+
+
+def test_a_guard_of_a_fragment_has_to_hold_in_some_block(copied: Path) -> None:
+    path = copied / "content/fragments/leak-check.md"
+    path.write_text(path.read_text("utf-8").replace("{one-bottle}", "{fridge-compressor, not fridge}"), "utf-8")
+    one = only(findings(copied, FUSES, STEP, STEP))
+    assert one.message.startswith("this guard of the fragment leak-check is true in no van")
+    assert str(one.source) == "content/fragments/leak-check.md:4:4"
+
+
+def test_the_proof_follows_an_include(copied: Path) -> None:
+    """What a fragment pulls in is asked of every block that includes it."""
+    found = findings(copied, FUSES, STEP, "1. {{ include('live-appliance') }}")
+    assert "pulls in point consumer_unit.unit, which a van with" in only(found).message
+    assert only(found).source.file == "content/fragments/live-appliance.md"

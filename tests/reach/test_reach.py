@@ -251,3 +251,10 @@ def test_without_git_the_command_says_so(tmp_path: Path) -> None:
 def test_an_option_is_no_commit(desk: Path) -> None:
     with pytest.raises(ManualError, match="is no commit"):
         changed_files(desk, "--output=x")
+
+
+def test_a_fragment_is_told_where_its_lines_show(survey: Surveyed) -> None:
+    """Its gas line does not show in the van without gas, whose blocks include it too."""
+    told = found(survey, "fragment:smell-gas", "page")
+    assert (TANSY not in told and "no-12-volt.html" in told[SORREL]) or "fuses.html" not in told[SORREL]
+    assert of_files(["content/fragments/smell-gas.md"], survey.workspace) == (Subject("fragment", "smell-gas"),)
