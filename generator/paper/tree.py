@@ -25,7 +25,8 @@ _READS = ("You see:", "You hear:", "You smell:", "You feel:")
 _LONG_WORD = re.compile(r"\S{17,}")
 _BREAK = "\u200b"
 _LINE = 70  # letters of a line on A5, about
-_PADDING = 3  # letters that the edges of a cell take
+_PADDING = 2  # letters that the edges of a cell take
+_SHORT = 16  # letters of a column that is never made narrower
 _VALUE = 10  # letters of a value with its unit
 _ORIGIN = {
     Origin.PLATE: "From the plates and papers of this van",
@@ -251,15 +252,16 @@ def _cell(words: str) -> str:
     return words.replace(" ", "\u00a0") if len(words) <= _VALUE else breakable(words)
 
 
-def widths(columns: Sequence[Sequence[str]]) -> list[int | None]:
-    """Return how wide columns are, the head of each first: shares of the line, or None for as wide as what is in it.
+def widths(columns: Sequence[Sequence[str]]) -> list[tuple[str, float]]:
+    """Return how wide columns are, the head of each first: "auto", letters, or shares of what is left.
 
     Where all that is in them fits beside each other, only the first takes what is left.
     """
     whole = [max(len(words) for words in column) for column in columns]
     if sum(whole) <= _LINE:
-        return [1, *(None for _ in whole[1:])]
-    return [_weight(head, cells) + _PADDING for head, *cells in columns]
+        return [("share", 1), *(("auto", 0) for _ in whole[1:])]
+    needs = [_weight(head, cells) for head, *cells in columns]
+    return [("letters", need + _PADDING) if need <= _SHORT else ("share", need) for need in needs]
 
 
 def _weight(head: str, cells: Sequence[str]) -> int:
