@@ -340,6 +340,7 @@ def home() -> m.Page:
             (
                 links(
                     link("safety.html", "All safety messages"),
+                    link("snags.html", "Your notes and snags"),
                     link("what-changed.html", "What changed in this edition"),
                     link("contents.html", "About this manual"),
                     link("site/single", "Keep a copy: the whole manual in one file"),
@@ -646,6 +647,16 @@ def reference_pages() -> tuple[m.Page, ...]:
                 m.Group(f"plan-{name}", (m.Heading(2, "As this van stands", "as-it-stands"), m.FragmentHole(hole))),
             )
             for name, title, hole in PLANNER_PAGES
+        ),
+        page(
+            "snags.html",
+            "Notes and snags",
+            "notes",
+            para("Write down what fails, and where. Then send the list to your dealer.", role="lead"),
+            m.Group(
+                "snags",
+                (m.Heading(2, "Places of this van", "places"), _place_links("outside"), _place_links("inside")),
+            ),
         ),
         page("what-changed.html", "What changed", "list", m.FragmentHole("edition/changes")),
         page("aerial.html", "This page was taken out", "gone", para("It left with the aerial in edition 2.")),

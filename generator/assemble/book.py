@@ -18,7 +18,18 @@ from generator.model.content import Content
 
 MOST_RELATED = 4  # owner site brief: a longer list is not read
 Template = Literal[
-    "home", "topic", "emergency", "place", "checklist", "list", "numbers", "lights", "safety", "planner", "gone"
+    "home",
+    "topic",
+    "emergency",
+    "place",
+    "checklist",
+    "list",
+    "numbers",
+    "lights",
+    "safety",
+    "planner",
+    "notes",
+    "gone",
 ]
 
 

@@ -10,7 +10,7 @@ from generator.assemble.checklists import checklist_links
 from generator.assemble.places import place_link
 from generator.assemble.planners import planner_links
 from generator.assemble.safety import gravest_first, signal_words
-from generator.assemble.sitemap import ABOUT, CHANGED, CONTENTS, LIGHTS, NUMBERS, SAFETY, TopicPage
+from generator.assemble.sitemap import ABOUT, CHANGED, CONTENTS, LIGHTS, NUMBERS, SAFETY, SNAGS, TopicPage
 from generator.assemble.values import working_hole, workings
 from generator.assemble.words import messages_of, slug
 from generator.model import manual as m
@@ -39,6 +39,7 @@ def _reference_links(has_lights: bool) -> tuple[m.LinkItem, ...]:
     links = [m.LinkItem(LIGHTS, "", "Lights and sounds")] if has_lights else []
     links.append(m.LinkItem(NUMBERS, "", "How these numbers were worked out"))
     links.append(m.LinkItem(SAFETY, "", "All safety messages"))
+    links.append(m.LinkItem(SNAGS, "", "Notes and snags"))
     links.append(m.LinkItem(CHANGED, "", "What changed"))
     links.append(m.LinkItem(ABOUT, "", "About this manual"))
     return tuple(links)
@@ -56,6 +57,14 @@ def numbers_page(book: Book) -> m.Page:
 def changed_page(book: Book) -> m.Page:
     """Return the page that says what this edition changed; ``fill`` knows, since it knows the edition."""
     return own_page(book, CHANGED, "What changed", "list", (m.FragmentHole("edition/changes"),))
+
+
+def snags_page(book: Book) -> m.Page:
+    """Return the page of the owner's notes: the script keeps them; the places are there without it."""
+    lead = "Write down what fails, and where. Then send the list to your dealer."
+    places = m.Links(tuple(place_link(place) for place in book.van.places))
+    group = m.Group("snags", (m.Heading(2, "Places of this van", "places"), places))
+    return own_page(book, SNAGS, "Notes and snags", "notes", (m.Paragraph(((Text(lead),),), "lead"), group))
 
 
 def safety_page(book: Book) -> m.Page:

@@ -17,6 +17,7 @@ from generator.model import manual as m
 _SENTENCE = re.compile(r".+?[.?!…](?=\s|$)")
 _OWN_WORDS = {
     "lights": ("lamp", "red", "green", "beep", "flashing", "alarm", "warning light"),
+    "notes": ("note", "snag", "defect", "broken", "warranty", "dealer"),
     "planner": ("planner", "calculate", "sum", "how much"),
     "numbers": ("payload", "weight", "plate", "limit", "calculation"),
     "safety": ("danger", "warning", "caution"),

@@ -9,13 +9,14 @@ from dataclasses import dataclass
 from generator.model.blocks import Block
 from generator.model.content import Content, OutlinePage, OutlineSection
 
-HOME, CONTENTS, NUMBERS, SAFETY, LIGHTS, CHANGED, ABOUT = (
+HOME, CONTENTS, NUMBERS, SAFETY, LIGHTS, CHANGED, SNAGS, ABOUT = (
     "index.html",
     "contents.html",
     "numbers.html",
     "safety.html",
     "lights-and-sounds.html",
     "what-changed.html",
+    "snags.html",
     "about.html",
 )
 START = ("Start", HOME)

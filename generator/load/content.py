@@ -22,7 +22,7 @@ from generator.model.sourced import Given
 # File names that pages of the program's own have, and names that Windows keeps for devices; compared without case.
 _OWN_PAGES = (
     *("index", "404", "sw", "assets", "app", "edition", "numbers", "safety"),
-    *("lights-and-sounds", "contents", "about", "what-changed"),
+    *("lights-and-sounds", "contents", "about", "what-changed", "snags"),
     *("plan-loading", "plan-car", "plan-days", "plan-mains"),
 )
 _DEVICES = ["con", "nul", "aux", "prn", *(f"{port}{digit}" for port in ("com", "lpt") for digit in range(10))]

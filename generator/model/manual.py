@@ -214,7 +214,18 @@ class Page:
     path: str  # from the manual's root: "fridge.html", "A1/index.html"
     title: str
     template: Literal[
-        "home", "topic", "emergency", "place", "checklist", "list", "numbers", "lights", "safety", "planner", "gone"
+        "home",
+        "topic",
+        "emergency",
+        "place",
+        "checklist",
+        "list",
+        "numbers",
+        "lights",
+        "safety",
+        "planner",
+        "notes",
+        "gone",
     ]
     section: str = ""
     crumbs: tuple[tuple[str, str], ...] = ()  # (title, path) from the start page down, own page left out

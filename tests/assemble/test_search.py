@@ -77,6 +77,7 @@ def test_topics_places_checklists_and_reference_pages_have_an_entry():
         "Leaving",
         "How these numbers were worked out",
         "All safety messages",
+        "Notes and snags",
         "What changed",
         "About this manual",
     ]

@@ -31,6 +31,7 @@ PAGES = [
     "lights-and-sounds.html",
     "safety.html",
     "what-changed.html",
+    "snags.html",
     "plan-loading.html",
     "plan-car.html",
     "plan-days.html",
