@@ -10,21 +10,8 @@ from markupsafe import Markup
 from generator.fill.holes import printable
 from generator.model.manual import Working
 from generator.model.numbers import DataTable, Input, Number, Verdict
-from generator.model.sourced import Origin
-from generator.units import Rounding
+from generator.model.wording import ROUNDING, origin_of
 
-_ORIGIN = {
-    Origin.PLATE: "from the plates and papers of this van",
-    Origin.MEASURED: "measured on this van",
-    Origin.CATALOGUE: "usual for this equipment",
-    Origin.MARKET: "set for this country",
-    Origin.ASSUMPTION: "assumed",
-}
-_ROUNDING = {
-    Rounding.DOWN: "Rounded down, to the safe side.",
-    Rounding.UP: "Rounded up, to the safe side.",
-    Rounding.NEAREST: "Rounded to the nearest.",
-}
 _FIGURE = 16  # characters of the longest value that is set large
 _SHAPE = {Verdict.WITHIN: "within", Verdict.CLOSE: "close", Verdict.OVER: "over"}
 
@@ -89,7 +76,7 @@ def _worked_number(number: Number) -> Markup:
         _p("", number.method),
         _inputs(number.inputs),
         Markup('<p>To fill in, read:</p><ul class="missing">{}</ul>').format(missing) if missing else Markup(""),
-        _p("", _ROUNDING[number.rounding]) if number.value is not None else Markup(""),
+        _p("", ROUNDING[number.rounding]) if number.value is not None else Markup(""),
         _source(number.source),
     )
 
@@ -110,11 +97,9 @@ def _inputs(inputs: tuple[Input, ...]) -> Markup:
 
 
 def _input(one: Input) -> Markup:
-    says_more = one.where and one.where != one.origin.value
-    origin = f"{_ORIGIN[one.origin]}: {one.where}" if says_more else _ORIGIN[one.origin]
     return Markup(
         '<li><span class="inputs__name">{}</span> <strong>{}</strong> <span class="inputs__from">{}</span></li>'
-    ).format(printable(one.name), printable(one.shown), printable(origin))
+    ).format(printable(one.name), printable(one.shown), printable(origin_of(one)))
 
 
 def _source(source: str) -> Markup:

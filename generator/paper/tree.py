@@ -14,9 +14,8 @@ from generator.model.blocks import Text
 from generator.model.content import SafetyMessage
 from generator.model.numbers import DataTable, Input, Number
 from generator.model.paper import Picture
-from generator.model.sourced import Origin
+from generator.model.wording import ROUNDING, origin_of
 from generator.paper.pictures import drawn
-from generator.units import Rounding
 
 Data = dict[str, object]
 
@@ -28,18 +27,6 @@ _LINE = 70  # letters of a line on A5, about
 _PADDING = 2  # letters that the edges of a cell take
 _SHORT = 16  # letters of a column that is never made narrower
 _VALUE = 10  # letters of a value with its unit
-_ORIGIN = {
-    Origin.PLATE: "From the plates and papers of this van",
-    Origin.MEASURED: "Measured on this van",
-    Origin.CATALOGUE: "Usual for this equipment",
-    Origin.MARKET: "Set for this country",
-    Origin.ASSUMPTION: "Assumed",
-}
-_ROUNDING = {
-    Rounding.DOWN: "Rounded down, to the safe side.",
-    Rounding.UP: "Rounded up, to the safe side.",
-    Rounding.NEAREST: "Rounded to the nearest.",
-}
 
 
 def mark(path: str, anchor: str = "") -> str:
@@ -278,7 +265,7 @@ def _worked_number(one: Number) -> Data:
         "method": one.method,
         "inputs": _inputs(one.inputs),
         "missing": one.missing,
-        "rounding": _ROUNDING[one.rounding] if one.value is not None else "",
+        "rounding": ROUNDING[one.rounding] if one.value is not None else "",
         "source": one.source,
     }
 
@@ -299,7 +286,7 @@ def _inputs(inputs: Sequence[Input]) -> list[list[object]]:
     """Return inputs by where they come from; one by one they would fill pages."""
     found: dict[str, list[list[str]]] = {}
     for one in inputs:
-        says_more = one.where and one.where != one.origin.value
-        origin = f"{_ORIGIN[one.origin]}: {one.where}" if says_more else _ORIGIN[one.origin]
+        origin = origin_of(one)
+        origin = origin[0].upper() + origin[1:]
         found.setdefault(origin, []).append([breakable(one.name), breakable(one.shown)])
     return [[origin, given] for origin, given in found.items()]
