@@ -462,7 +462,8 @@ def fault() -> m.Page:
                         line("Red again: turn it off. ", m.Strong((Text("Stop here."),)), " Do not try again."),
                     ),
                 ),
-            )
+            ),
+            role="fault",
         ),
         para("Stop here. Call the dealer.", role="stop"),
         para("Tell them: red lamp again after checking cover, gas and water.", role="note"),

@@ -4,6 +4,7 @@ An emergency page starts with its first action instead; calls and shut-offs foll
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from generator.assemble.book import Book, closing, related_to
 from generator.assemble.faults import Faults
@@ -73,8 +74,14 @@ def with_messages(written: Written, content: Content, faults: Faults) -> Written
     if block.form == "emergency":
         _starts_with_action(written, bool(boxes), faults)
         return Written(block, nodes, written.said)
-    before = _seen(nodes) if block.form == "fault" else 0
+    before = 0
+    if block.form == "fault":
+        nodes, before = tuple(_checks(node) for node in nodes), _seen(nodes)
     return Written(block, nodes[:before] + boxes + nodes[before:], written.said)
+
+
+def _checks(node: m.Node) -> m.Node:
+    return replace(node, role="fault") if isinstance(node, m.Steps) else node
 
 
 def _seen(nodes: tuple[m.Node, ...]) -> int:

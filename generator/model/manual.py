@@ -119,9 +119,10 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Steps:
-    """Numbered steps."""
+    """Numbered steps. Those of a ``fault`` are checks, each of which may put it right."""
 
     items: tuple[Step, ...]
+    role: Literal["", "fault"] = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,8 +67,9 @@ def _node(node: m.Node, at: Setting) -> Markup:
             return element("p", lines(all_lines, at.root), **({"class_": role} if role else {}))
         case m.SafetyBox(message):
             return message_box(message, at.pictures)
-        case m.Steps(items):
-            return element("ol", *(_step(step, at) for step in items), class_="steps", role="list")
+        case m.Steps(items, role):
+            kind = f"steps steps--{role}" if role else "steps"
+            return element("ol", *(_step(step, at) for step in items), class_=kind, role="list")
         case m.Bullets(items):
             return element("ul", *(element("li", lines(item, at.root)) for item in items))
         case m.Table(head, rows):

@@ -186,3 +186,10 @@ def test_a_topic_page_has_the_plate_of_its_first_point_and_the_way_back():
     got = page(manual(made, van), "t.html")
     assert got.plate == "C1"
     assert got.crumbs == (("Start", "index.html"), ("Toilet", "contents.html#toilet"))
+
+
+@pytest.mark.parametrize(("form", "role"), [("fault", "fault"), ("procedure", "")])
+def test_the_steps_of_a_fault_are_checks(form, role):
+    one = block("a/b", opening("You see:", " a red lamp."), steps("Look.", "Listen."), form=form)
+    found = answer(page(manual(content([one])), "a-b.html"))
+    assert [node.role for node in found if isinstance(node, m.Steps)] == [role]

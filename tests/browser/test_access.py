@@ -96,6 +96,17 @@ def test_no_violation_one_step_at_a_time(phone: OpenPhone, folder: Path, scheme:
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_no_violation_while_a_fault_is_found(phone: OpenPhone, folder: Path, scheme: str) -> None:
+    page = phone(color_scheme=scheme).page
+    page.goto((folder / "hot-water-red-lamp.html").as_uri())
+    page.get_by_role("button", name="Find the fault, one check at a time").click()
+    for name in ("Next", "Not fixed", "Not fixed", "Not fixed", "The check says stop", "Back", "Not fixed"):
+        assert findings(page) == []
+        page.get_by_role("button", name=name, exact=True).click()
+    assert findings(page) == []
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_no_violation_on_a_wide_screen(phone: OpenPhone, folder: Path, scheme: str) -> None:
     page = phone(color_scheme=scheme, viewport={"width": 1280, "height": 900}).page
     page.goto((folder / "index.html").as_uri())

@@ -145,6 +145,70 @@ def test_one_step_at_a_time_starts_with_the_messages_and_keeps_those_of_a_step(p
     assert watched.complaints == []
 
 
+def test_a_fault_is_found_check_by_check_and_ends_with_the_dealer(phone: OpenPhone, folder: Path) -> None:
+    watched = opened(phone, folder, "hot-water-red-lamp.html")
+    page, view = watched.page, watched.page.locator(".stepper")
+    page.get_by_role("button", name="Find the fault, one check at a time").click()
+    expect(view.locator(".stepper__count")).to_have_text("Before you start")
+    expect(view.locator(".safety")).to_have_count(1)
+    expect(page.get_by_role("button", name="Fixed", exact=True)).to_be_hidden()
+    page.get_by_role("button", name="Next", exact=True).click()
+    for check in range(1, 5):
+        expect(view.locator(".stepper__count")).to_have_text(f"Step {check} of 4")
+        assert view.get_by_role("button", name="The check says stop").count() == (1 if check == 4 else 0)
+        page.get_by_role("button", name="Not fixed", exact=True).click()
+    expect(view.locator(".stepper__count")).to_have_text("Not fixed: your dealer")
+    expect(view).to_contain_text("Tell them: red lamp again after checking cover, gas and water.")
+    expect(view).to_contain_text("Marram 480, chassis ending 000417, edition 2.")
+    assert view.locator(".call").get_attribute("href") == "tel:035550142"
+    ids = page.evaluate("[...document.querySelectorAll('[id]')].map(one => one.id)")
+    assert len(ids) == len(set(ids))
+    page.get_by_role("button", name="Back").click()
+    expect(view.locator(".stepper__count")).to_have_text("Step 4 of 4")
+    assert watched.complaints == []
+
+
+def test_a_fault_ends_with_a_fix_or_a_stop(phone: OpenPhone, folder: Path) -> None:
+    page = opened(phone, folder, "hot-water-red-lamp.html").page
+    view = page.locator(".stepper")
+    page.get_by_role("button", name="Find the fault, one check at a time").click()
+    page.get_by_role("button", name="Next", exact=True).click()
+    page.get_by_role("button", name="Not fixed", exact=True).click()
+    page.get_by_role("button", name="Fixed", exact=True).click()
+    expect(view.locator(".stepper__count")).to_have_text("Fixed")
+    expect(view).not_to_contain_text("Stop here")
+    page.get_by_role("button", name="Back").click()
+    expect(view.locator(".stepper__count")).to_have_text("Step 2 of 4")
+    page.get_by_role("button", name="Not fixed", exact=True).click()
+    page.get_by_role("button", name="Not fixed", exact=True).click()
+    page.get_by_role("button", name="The check says stop").click()
+    expect(view.locator(".stepper__count")).to_have_text("Stop here")
+    expect(view).to_contain_text("Do not try again. Call your dealer.")
+    expect(view.locator(".call")).to_be_visible()
+    page.get_by_role("button", name="Done").click()
+    expect(page.get_by_role("button", name="Find the fault, one check at a time")).to_be_focused()
+
+
+def test_checks_under_a_heading_of_their_own_start_with_the_messages_above_it(phone: OpenPhone, folder: Path) -> None:
+    page = opened(phone, folder, "hot-water-red-lamp.html").page
+    page.evaluate(
+        """() => {
+          const head = document.createElement("h2");
+          head.textContent = "It clicks";
+          document.querySelector(".onebyone").before(head);
+        }"""
+    )
+    page.get_by_role("button", name="Find the fault, one check at a time").click()
+    expect(page.locator(".stepper__count")).to_have_text("Before you start")
+    expect(page.locator(".stepper .safety__word")).to_have_text("WARNING")
+
+
+def test_without_script_the_checks_of_a_fault_are_a_list(phone: OpenPhone, folder: Path) -> None:
+    page = opened(phone, folder, "hot-water-red-lamp.html", java_script_enabled=False).page
+    assert page.locator("ol.steps > li").count() == 4
+    assert page.get_by_role("button").count() == 0
+
+
 def test_one_view_of_the_van_at_a_time(phone: OpenPhone, folder: Path) -> None:
     page = opened(phone, folder).page
     expect(page.locator("#van-outside")).to_be_visible()
