@@ -620,16 +620,22 @@ def reference_pages() -> tuple[m.Page, ...]:
         page("lights-and-sounds.html", "Lights and sounds", "lights", m.Heading(2, "Lamps", "lamps"), lamps),
         page(
             "numbers.html",
-            "How these numbers were worked out",
+            "Your numbers: how they were worked out",
             "numbers",
-            para(
-                "Each number stands with what it was made from. Where a plate on the van says less, the plate wins.",
-                role="lead",
-            ),
+            para("Each row leads to what the number was made from.", role="lead"),
             m.Heading(2, "Masses", "masses"),
-            m.FragmentHole("working/masses"),
+            m.FragmentHole("summary/masses"),
             m.Heading(2, "12 V", "12-v"),
-            m.FragmentHole("working/12-v"),
+            m.FragmentHole("summary/12-v"),
+        ),
+        *(
+            page(
+                f"numbers-{group}.html",
+                f"{title}: how it was worked out",
+                "numbers",
+                m.FragmentHole(f"working/{group}"),
+            )
+            for group, title in (("masses", "Masses"), ("12-v", "12 V"))
         ),
         page(
             "safety.html",
@@ -679,6 +685,8 @@ VALUES: dict[str, m.HoleValue] = {
     "draft/notice": m.Notice(text="Draft: not yet checked by the dealer."),
     "working/masses": m.Working(numbers=(BALL, PAYLOAD), tables=(ROOM,)),
     "working/12-v": m.Working(numbers=(MISSING,)),
+    "summary/masses": m.Summary(path="numbers-masses.html", numbers=(BALL, PAYLOAD), tables=(ROOM,)),
+    "summary/12-v": m.Summary(path="numbers-12-v.html", numbers=(MISSING,)),
     "place/A1/limit": "60 kg",
     "place/A1/left": "14 kg",
     "drawing/van": drawing(),

@@ -85,7 +85,7 @@ def _numbers(book: Book) -> Iterator[m.Node]:
     present = [number for number in _KEY_NUMBERS if number in book.van.numbers.numbers]
     if present:
         verdicts = (m.FragmentHole(f"verdict/{number}") for number in present)
-        more = m.Links((*planner_links(book), m.LinkItem(NUMBERS, "", "How these numbers were worked out")))
+        more = m.Links((*planner_links(book), m.LinkItem(NUMBERS, "", "How these and all numbers were worked out")))
         yield m.Group("numbers", (m.Heading(2, "Your numbers", "numbers"), *verdicts, more))
 
 

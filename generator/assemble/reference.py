@@ -10,8 +10,19 @@ from generator.assemble.checklists import checklist_links
 from generator.assemble.places import place_link
 from generator.assemble.planners import planner_links
 from generator.assemble.safety import gravest_first, signal_words
-from generator.assemble.sitemap import ABOUT, CHANGED, CONTENTS, LIGHTS, NUMBERS, SAFETY, SNAGS, TopicPage
-from generator.assemble.values import working_hole, workings
+from generator.assemble.sitemap import (
+    ABOUT,
+    CHANGED,
+    CONTENTS,
+    LIGHTS,
+    NUMBERS,
+    SAFETY,
+    SNAGS,
+    START,
+    TopicPage,
+    group_path,
+)
+from generator.assemble.values import summary_hole, working_hole, workings
 from generator.assemble.words import messages_of, slug
 from generator.model import manual as m
 from generator.model.blocks import Text
@@ -37,7 +48,7 @@ def _sections(book: Book) -> Iterator[tuple[str, list[TopicPage]]]:
 
 def _reference_links(has_lights: bool) -> tuple[m.LinkItem, ...]:
     links = [m.LinkItem(LIGHTS, "", "Lights and sounds")] if has_lights else []
-    links.append(m.LinkItem(NUMBERS, "", "How these numbers were worked out"))
+    links.append(m.LinkItem(NUMBERS, "", _NUMBERS_TITLE))
     links.append(m.LinkItem(SAFETY, "", "All safety messages"))
     links.append(m.LinkItem(SNAGS, "", "Notes and snags"))
     links.append(m.LinkItem(CHANGED, "", "What changed"))
@@ -45,13 +56,35 @@ def _reference_links(has_lights: bool) -> tuple[m.LinkItem, ...]:
     return tuple(links)
 
 
-def numbers_page(book: Book) -> m.Page:
-    """Return the working of every number, group by group."""
-    lead = "Each number stands with what it was made from. Where a plate on the van says less, the plate wins."
-    body: list[m.Node] = [m.Paragraph(((Text(lead),),), "lead")]
-    for group in workings(book.van.numbers):
-        body += [m.Heading(2, group, slug(group)), m.FragmentHole(working_hole(group))]
-    return own_page(book, NUMBERS, "How these numbers were worked out", "numbers", tuple(body))
+_NUMBERS_TITLE = "Your numbers: how they were worked out"
+_PLATE_WINS = "Where a plate on the van says less, the plate wins."
+
+
+def number_pages(book: Book) -> tuple[m.Page, ...]:
+    """Return the page of all numbers, a row each, and for each group the page that works them out."""
+    groups = tuple(workings(book.van.numbers))
+    body: list[m.Node] = [_lead(f"Each row leads to what the number was made from. {_PLATE_WINS}")]
+    for group in groups:
+        body += [m.Heading(2, group, slug(group)), m.FragmentHole(summary_hole(group))]
+    overview = own_page(book, NUMBERS, _NUMBERS_TITLE, "numbers", tuple(body))
+    return (overview, *(_group_page(book, group, groups) for group in groups))
+
+
+def _group_page(book: Book, group: str, groups: tuple[str, ...]) -> m.Page:
+    body = (_lead(f"Each number stands with what it was made from. {_PLATE_WINS}"), m.FragmentHole(working_hole(group)))
+    here = groups.index(group)
+    related = tuple(m.LinkItem(group_path(other), "", group_title(other)) for other in groups[here + 1 :])
+    crumbs = (START, ("Your numbers", NUMBERS))
+    return own_page(book, group_path(group), group_title(group), "numbers", body, related=related, crumbs=crumbs)
+
+
+def group_title(group: str) -> str:
+    """Return the title of the page that works out a group of numbers."""
+    return f"{group}: how it was worked out"
+
+
+def _lead(words: str) -> m.Paragraph:
+    return m.Paragraph(((Text(words),),), "lead")
 
 
 def changed_page(book: Book) -> m.Page:

@@ -10,7 +10,8 @@ from generator.assemble.book import Book
 from generator.assemble.mentions import speaks_of_missing
 from generator.assemble.places import blocks_at, fitted_at
 from generator.assemble.prose import Written
-from generator.assemble.sitemap import place_path
+from generator.assemble.sitemap import NUMBERS, group_path, place_path
+from generator.assemble.values import workings
 from generator.assemble.words import all_nodes, plain, text_of
 from generator.model import manual as m
 
@@ -28,7 +29,7 @@ _OWN_WORDS = {
 def search_entries(book: Book, own: tuple[m.Page, ...]) -> tuple[m.SearchEntry, ...]:
     """Return the entries: topics in reading order, places in walking order, then the pages in ``own``."""
     topics = (_topic(written, book) for written in book.written.values())
-    return (*topics, *_places(book), *(_own(page) for page in own))
+    return (*topics, *_places(book), *(_own(page, book) for page in own))
 
 
 def _topic(written: Written, book: Book) -> m.SearchEntry:
@@ -74,19 +75,34 @@ def _places(book: Book) -> Iterator[m.SearchEntry]:
         )
 
 
-def _own(page: m.Page) -> m.SearchEntry:
+def _own(page: m.Page, book: Book) -> m.SearchEntry:
     return m.SearchEntry(
         path=page.path,
         anchor="",
         title=page.title,
         section=page.crumbs[-1][0] if len(page.crumbs) > 1 else "",
         plate=page.plate,
-        words=_OWN_WORDS.get(page.template, ()),
+        words=_own_words(page),
         answer=_own_answer(page),
-        text=text_of(
-            node for node in page.body if not (isinstance(node, m.Group) and node.role in ("related", "dealer"))
-        ),
+        text=" ".join((_own_text(page), *_number_titles(page, book))),
     )
+
+
+def _own_words(page: m.Page) -> tuple[str, ...]:
+    """The page of one group of numbers is found by the titles of its numbers, not by what all of them are about."""
+    return () if page.template == "numbers" and page.path != NUMBERS else _OWN_WORDS.get(page.template, ())
+
+
+def _own_text(page: m.Page) -> str:
+    return text_of(node for node in page.body if not (isinstance(node, m.Group) and node.role in ("related", "dealer")))
+
+
+def _number_titles(page: m.Page, book: Book) -> Iterator[str]:
+    """Yield the titles of the numbers and tables that ``page`` works out; their values stay out."""
+    for group, working in workings(book.van.numbers).items():
+        if page.path == group_path(group):
+            yield from (number.title for number in working.numbers)
+            yield from (table.title for table in working.tables)
 
 
 def _own_answer(page: m.Page) -> str:

@@ -6,6 +6,7 @@ What is on the pages is left to the modules that write them.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from generator.assemble.words import slug
 from generator.model.blocks import Block
 from generator.model.content import Content, OutlinePage, OutlineSection
 
@@ -65,6 +66,11 @@ def anchor_of(topic: str) -> str:
 def checklist_path(phase: str) -> str:
     """Return the page of a phase; an outline page may not have the name of a phase."""
     return f"{phase}.html"
+
+
+def group_path(group: str) -> str:
+    """Return the page that works out a group of numbers; no outline page may begin like it."""
+    return f"numbers-{slug(group)}.html"
 
 
 def place_path(code: str) -> str:

@@ -21,7 +21,7 @@ from generator.assemble.places import place_pages
 from generator.assemble.planners import planner_pages
 from generator.assemble.promises import check_plain_texts, check_promises
 from generator.assemble.prose import Written, write
-from generator.assemble.reference import changed_page, contents_page, numbers_page, safety_page, snags_page
+from generator.assemble.reference import changed_page, contents_page, number_pages, safety_page, snags_page
 from generator.assemble.reviews import notices, safety_blocks
 from generator.assemble.search import search_entries, synonyms_of
 from generator.assemble.sitemap import Sitemap, lay_out, place_path
@@ -118,7 +118,7 @@ def _pages(book: Book) -> tuple[tuple[Page, ...], tuple[Page, ...]]:
     lights = lights_page(book)
     lists = checklist_pages(book)
     own = (snags_page(book), changed_page(book), about_page(book))
-    last = (numbers_page(book), *planner_pages(book), safety_page(book), *own)
+    last = (*number_pages(book), *planner_pages(book), safety_page(book), *own)
     reference = (*((lights,) if lights else ()), *last)
     fixed = (home_page(book, lights is not None), contents_page(book, lights is not None))
     return (*fixed, *topic_pages(book), *place_pages(book), *lists, *reference), (*lists, *reference)

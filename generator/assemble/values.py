@@ -6,10 +6,11 @@ Escaping and turning them into HTML is left to ``fill``.
 from collections.abc import Iterator, Mapping
 
 from generator.assemble.drawing import draw
+from generator.assemble.sitemap import group_path
 from generator.assemble.van import Van
 from generator.assemble.words import slug
 from generator.model.caravan import Place
-from generator.model.manual import HoleValue, Working
+from generator.model.manual import HoleValue, Summary, Working
 from generator.model.numbers import Numbers
 from generator.model.sourced import Unknown
 from generator.units import Rounding, show
@@ -25,7 +26,10 @@ def values_of(van: Van) -> Mapping[str, HoleValue]:
     values["drawing/van"] = draw(van)
     for place in van.places:
         values |= dict(_of_place(place, van))
-    values |= {working_hole(group): working for group, working in workings(van.numbers).items()}
+    for group, working in workings(van.numbers).items():
+        values[working_hole(group)] = working
+        rows = Summary(path=group_path(group), numbers=working.numbers, tables=working.tables)
+        values[summary_hole(group)] = rows
     return values
 
 
@@ -57,6 +61,11 @@ def _limit(place: Place) -> str:
 def working_hole(group: str) -> str:
     """Return the name of the hole that holds the working of a group of numbers."""
     return f"working/{slug(group)}"
+
+
+def summary_hole(group: str) -> str:
+    """Return the name of the hole that holds a row for each number of a group."""
+    return f"summary/{slug(group)}"
 
 
 def workings(numbers: Numbers) -> dict[str, Working]:

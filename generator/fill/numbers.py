@@ -8,7 +8,7 @@ from collections.abc import Container
 from markupsafe import Markup
 
 from generator.fill.holes import printable
-from generator.model.manual import Working
+from generator.model.manual import Summary, Working
 from generator.model.numbers import DataTable, Input, Number, Verdict
 from generator.model.wording import ROUNDING, origin_of
 
@@ -16,9 +16,9 @@ _FIGURE = 16  # characters of the longest value that is set large
 _SHAPE = {Verdict.WITHIN: "within", Verdict.CLOSE: "close", Verdict.OVER: "over"}
 
 
-def number_panel(number: Number) -> Markup:
+def number_panel(number: Number, title: Markup | None = None) -> Markup:
     """Return a key number: its name, value, verdict, and the sentence that sets it against its limit."""
-    parts = [_p("number__title", number.title), _value(number)]
+    parts = [title or _p("number__title", number.title), _value(number)]
     if number.verdict is not None:
         parts.append(_verdict(number.verdict))
     if number.sentence:
@@ -59,6 +59,28 @@ def _cells(tag: str, texts: tuple[str, ...], scope: str = "") -> Markup:
     return Markup("").join(cell.format(printable(text)) for text in texts)
 
 
+def summary(group: Summary, root: str) -> Markup:
+    """Return a row for each number and table, linked to where it is worked out."""
+    rows = [_row(root + group.path, number, _said(number)) for number in group.numbers]
+    rows += [_row(root + group.path, table, Markup("Table")) for table in group.tables]
+    return Markup('<ul class="rows" role="list">\n{}\n</ul>').format(Markup("\n").join(rows))
+
+
+def _row(page: str, one: Number | DataTable, said: Markup) -> Markup:
+    return Markup(
+        '<li><a class="row" href="{}#{}"><span class="row__text"><span class="row__title">{}</span>'
+        '<span class="row__note">{}</span></span></a></li>'
+    ).format(page, one.id, printable(one.title), said)
+
+
+def _said(number: Number) -> Markup:
+    """The value, and how it stands to its limit in words."""
+    if number.value is None:
+        return printable(number.shown)
+    shown = Markup("<strong>{}</strong>").format(printable(number.shown))
+    return shown + (printable(f". {number.verdict.value}.") if number.verdict else Markup(""))
+
+
 def working(work: Working) -> Markup:
     """Return numbers and tables with their inputs, method and source.
 
@@ -72,7 +94,7 @@ def working(work: Working) -> Markup:
 def _worked_number(number: Number) -> Markup:
     missing = Markup("").join(Markup("<li>{}</li>").format(printable(one)) for one in number.missing)
     return Markup('<div class="working">\n{}\n{}{}{}{}{}\n</div>').format(
-        number_panel(number),
+        number_panel(number, _title(number)),
         _p("", number.method),
         _inputs(number.inputs),
         Markup('<p>To fill in, read:</p><ul class="missing">{}</ul>').format(missing) if missing else Markup(""),
@@ -81,13 +103,18 @@ def _worked_number(number: Number) -> Markup:
     )
 
 
+def _title(one: Number) -> Markup:
+    """A heading, so that a long page of numbers is gone through from one to the next; rows lead to it."""
+    return Markup('<h2 class="number__title" id="{}">{}</h2>').format(one.id, printable(one.title))
+
+
 def _worked_table(table: DataTable, said: Container[Input]) -> Markup:
     method = _p("", table.method) if table.method else Markup("")
     source = _source(table.source) if table.source else Markup("")
     own = tuple(one for one in table.inputs if one not in said)
     above = _p("", "What else it is made from stands above.") if len(own) < len(table.inputs) else Markup("")
-    parts = data_table(table), method, _inputs(own) + above, source
-    return Markup('<div class="working">\n{}\n{}{}{}\n</div>').format(*parts)
+    parts = table.id, data_table(table), method, _inputs(own) + above, source
+    return Markup('<div class="working" id="{}">\n{}\n{}{}{}\n</div>').format(*parts)
 
 
 def _inputs(inputs: tuple[Input, ...]) -> Markup:

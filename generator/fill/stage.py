@@ -15,7 +15,7 @@ from generator.fill.changes import as_data, changes_list, changes_since
 from generator.fill.drawing import van_figure
 from generator.fill.holes import finish, printable, settle
 from generator.fill.links import check_links
-from generator.fill.numbers import data_table, number_panel, working
+from generator.fill.numbers import data_table, number_panel, summary, working
 from generator.fill.planners import plan_script
 from generator.fill.record import RECORD, as_json, digest, edition_record
 from generator.fill.search import search_script
@@ -23,7 +23,7 @@ from generator.fill.single import single_file, style_source
 from generator.fill.worker import MANIFEST, app_manifest, worker
 from generator.model.changes import Changes
 from generator.model.digests import page_key
-from generator.model.manual import HoleValue, Manual, Notice, VanDrawing, Working
+from generator.model.manual import HoleValue, Manual, Notice, Summary, VanDrawing, Working
 from generator.model.numbers import DataTable, Number
 from generator.model.site import Edition, Finished, PublishedVan, Rendered
 
@@ -122,6 +122,8 @@ def draw(value: HoleValue, root: str) -> Markup:
             return data_table(value)
         case Working():
             return working(value)
+        case Summary():
+            return summary(value, root)
         case VanDrawing():
             return van_figure(value, root)
         case Notice(text=text):

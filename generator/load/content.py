@@ -25,6 +25,7 @@ _OWN_PAGES = (
     *("lights-and-sounds", "contents", "about", "what-changed", "snags"),
     *("plan-loading", "plan-car", "plan-days", "plan-mains"),
 )
+_NUMBERS = "numbers-"  # the page of a group of numbers begins like this
 _DEVICES = ["con", "nul", "aux", "prn", *(f"{port}{digit}" for port in ("com", "lpt") for digit in range(10))]
 _PLACE_CODE = re.compile(r"[abcdh][0-9]{1,2}")
 _SIGN = re.compile(r"[EFMPW][0-9]{3}")
@@ -40,7 +41,7 @@ def read_outline(root: Path, faults: Faults) -> Outline | None:
 
 def _check_pages(outline: Outline, faults: Faults) -> None:
     for phase in outline.phases:
-        if not TRAIT.fullmatch(phase) or phase in _OWN_PAGES or phase in _DEVICES:
+        if not TRAIT.fullmatch(phase) or phase in (*_OWN_PAGES, *_DEVICES) or phase.startswith(_NUMBERS):
             faults.add(f'"{phase}" is no name for a phase', outline.source, 'write kebab-case, such as "laying-up"')
     reserved = {*_OWN_PAGES, *_DEVICES, *outline.phases}
     seen: dict[str, Source] = {}
@@ -64,7 +65,8 @@ def _check_page_id(page: OutlinePage, reserved: set[str], seen: dict[str, Source
     name, at = page.id.value, page.id.source
     if not TRAIT.fullmatch(name):
         faults.add(f'"{name}" is no name for a page', at, 'write kebab-case, such as "open-the-gas"')
-    if name.lower() in reserved or _PLACE_CODE.fullmatch(name.lower()):
+    lower = name.lower()
+    if lower in reserved or lower.startswith(_NUMBERS) or _PLACE_CODE.fullmatch(lower):
         faults.add(f'the page name "{name}" is taken', at, "the program or Windows uses it; choose another")
     if name.lower() in seen:
         faults.add(f'two pages are called "{name}"', at, f"first on line {seen[name.lower()].line}")

@@ -286,8 +286,17 @@ class VanDrawing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Working:
-    """Numbers with inputs, method and source, for "How these numbers were worked out"."""
+    """Numbers with inputs, method and source, for the page of their group. Their ids are anchors there."""
 
+    numbers: tuple[Number, ...]
+    tables: tuple[DataTable, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Summary:
+    """The numbers and tables of one group in a row each; ``path`` is the page of their working."""
+
+    path: str
     numbers: tuple[Number, ...]
     tables: tuple[DataTable, ...] = ()
 
@@ -299,7 +308,7 @@ class Notice:
     text: str
 
 
-HoleValue = str | Number | DataTable | VanDrawing | Working | Notice
+HoleValue = str | Number | DataTable | VanDrawing | Working | Summary | Notice
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -28,7 +28,7 @@ _AFTER = (
     ("checklist", "Checklists", "index.html#phases"),
     ("place", "Places", "index.html#van"),
     ("lights", "", ""),
-    ("numbers", "", ""),
+    ("numbers", "How your numbers were worked out", "numbers.html"),
     ("safety", "", ""),
 )
 _ABOUT = "about"

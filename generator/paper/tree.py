@@ -207,6 +207,8 @@ def _fragment(name: str, at: Setting) -> list[Data]:
             return [data_table(value)]
         case m.Working(numbers=numbers, tables=tables):
             return [*(_worked_number(one) for one in numbers), *(_worked_table(one) for one in tables)]
+        case m.Summary():
+            return []
         case m.VanDrawing():
             return [
                 {"k": "pic", "svg": drawn(picture.svg), "t": picture.caption} for picture in at.drawings.get(name, ())

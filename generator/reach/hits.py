@@ -237,8 +237,8 @@ def _holds(nodes: tuple[m.Node, ...], subject: Subject, values: Values) -> bool:
 
 
 def _works_out(value: m.HoleValue | None, subject: Subject) -> bool:
-    """Return whether a value is the working of a number or table."""
-    if not isinstance(value, m.Working):
+    """Return whether a value is the working or the row of a number or table."""
+    if not isinstance(value, m.Working | m.Summary):
         return False
     return subject.id in {*(one.id for one in value.numbers), *(one.id for one in value.tables)}
 

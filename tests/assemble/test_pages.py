@@ -287,20 +287,31 @@ def test_the_safety_page_explains_its_words_before_the_first_message_and_groups_
     assert shown == ["Gas", "blast", "burn", "Water", "burn"]
 
 
-def test_the_numbers_page_has_the_working_of_each_group():
+def test_the_numbers_page_leads_to_a_page_for_each_group_that_works_it_out():
     nums = numbers(number("payload"), number("battery-days", group="12 V"), tables=[table("gas-hours", "Gas")])
     got = manual(content([block("a/b")]), nums=nums)
     found = answer(page(got, "numbers.html"))
     assert found[1:] == (
         m.Heading(2, "Masses", "masses"),
-        m.FragmentHole("working/masses"),
+        m.FragmentHole("summary/masses"),
         m.Heading(2, "12 V", "12-v"),
-        m.FragmentHole("working/12-v"),
+        m.FragmentHole("summary/12-v"),
         m.Heading(2, "Gas", "gas"),
-        m.FragmentHole("working/gas"),
+        m.FragmentHole("summary/gas"),
     )
+    assert m.FragmentHole("working/12-v") in page(got, "numbers-12-v.html").body
+    assert got.values["summary/12-v"].path == "numbers-12-v.html"
+    assert got.values["summary/12-v"].numbers == got.values["working/12-v"].numbers
     assert got.values["working/12-v"] == m.Working(numbers=(number("battery-days", group="12 V"),))
     assert got.values["working/gas"].tables == (table("gas-hours", "Gas"),)
+
+
+def test_search_finds_a_group_of_numbers_by_the_titles_of_its_numbers():
+    got = manual(content([block("a/b")]), nums=numbers(number("battery-days", group="12 V")))
+    entry = next(one for one in got.search if one.path == "numbers-12-v.html")
+    assert number("battery-days").title in entry.text
+    assert "payload" in next(one for one in got.search if one.path == "numbers.html").words
+    assert entry.words == ()
 
 
 def test_all_systems_lists_every_page_by_section():

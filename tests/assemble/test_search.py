@@ -75,7 +75,7 @@ def test_topics_places_checklists_and_reference_pages_have_an_entry():
         "Use the hob",
         "Kitchen",
         "Leaving",
-        "How these numbers were worked out",
+        "Your numbers: how they were worked out",
         "All safety messages",
         "Notes and snags",
         "What changed",

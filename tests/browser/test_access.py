@@ -28,6 +28,7 @@ PAGES = [
     "checklist-arriving.html",
     "contents.html",
     "numbers.html",
+    "numbers-masses.html",
     "lights-and-sounds.html",
     "safety.html",
     "what-changed.html",

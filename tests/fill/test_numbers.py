@@ -5,8 +5,8 @@ import dataclasses
 import pytest
 from bs4 import BeautifulSoup
 
-from generator.fill.numbers import data_table, number_panel, working
-from generator.model.manual import Working
+from generator.fill.numbers import data_table, number_panel, summary, working
+from generator.model.manual import Summary, Working
 from generator.model.numbers import DataTable, Input, Number
 from generator.model.sourced import Origin
 from tests.fixture_manual import BALL, MISSING, OVER, PAYLOAD, ROOM, TYRES
@@ -82,6 +82,16 @@ def test_a_value_of_many_words_is_set_as_words() -> None:
     long = dataclasses.replace(BALL, shown="2 days in cold weather, 5 days in mild weather")
     assert read(number_panel(long)).select(".number__value--words")
     assert not read(number_panel(BALL)).select(".number__value--words")
+
+
+def test_a_row_of_the_summary_leads_to_the_working_of_its_number() -> None:
+    made = read(summary(Summary(path="numbers-a.html", numbers=(BALL, MISSING)), "../"))
+    first, second = made.find_all("a")
+    assert first["href"] == f"../numbers-a.html#{BALL.id}"
+    assert BALL.verdict is not None and first.get_text() == f"{BALL.title}{BALL.shown}. {BALL.verdict.value}."
+    assert second.get_text() == f"{MISSING.title}{MISSING.shown}"
+    detail = read(working(Working(numbers=(BALL, MISSING)))).find_all("h2")
+    assert [one["id"] for one in detail] == [BALL.id, MISSING.id]
 
 
 def test_the_working_of_a_table_prints_its_inputs() -> None:
