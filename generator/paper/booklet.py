@@ -16,11 +16,11 @@ from generator.paper.tree import Data, Setting, mark, nodes
 SIZES: Mapping[str, Mapping[str, float]] = {
     "a5": {
         **{"width": 148, "height": 210, "inside": 15, "outside": 11, "top": 15, "bottom": 17},
-        **{"size": 8.4, "drawing": 100, "spot": 46, "qr": 22, "columns": 3},
+        **{"size": 8.4, "drawing": 100, "spot": 46, "qr": 22, "columns": 3, "lines": 14},
     },
     "a4": {
         **{"width": 210, "height": 297, "inside": 24, "outside": 18, "top": 20, "bottom": 22},
-        **{"size": 10.8, "drawing": 140, "spot": 60, "qr": 26, "columns": 4},
+        **{"size": 10.8, "drawing": 140, "spot": 60, "qr": 26, "columns": 4, "lines": 23},
     },
 }
 _TOPICS = ("topic", "emergency")
@@ -30,6 +30,7 @@ _AFTER = (
     ("lights", "", ""),
     ("numbers", "How your numbers were worked out", "numbers.html"),
     ("safety", "", ""),
+    ("notes", "", ""),
 )
 _ABOUT = "about"
 
@@ -143,7 +144,7 @@ def _marks(made: Sequence[Chapter]) -> dict[str, str]:
 
 def _planned(manual: m.Manual) -> dict[str, str]:
     """Return where paper has what planners have on a screen: their tables stand with the workings of the numbers."""
-    numbers = next((page.path for page in manual.pages if page.template == "numbers"), None)
+    numbers = next((page.path for page in manual.pages if page.template == "numbers"), "")
     return {page.path: numbers for page in manual.pages if page.template == "planner" and numbers}
 
 

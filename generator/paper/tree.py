@@ -19,7 +19,7 @@ from generator.paper.pictures import drawn
 
 Data = dict[str, object]
 
-_DROPPED = ("related", "dealer", "near", "find")  # groups that lead on a screen; paper has contents and index
+_DROPPED = ("related", "dealer", "near", "find", "snags")  # groups that lead on a screen; paper has contents and index
 _READS = ("You see:", "You hear:", "You smell:", "You feel:")
 _LONG_WORD = re.compile(r"\S{17,}")
 _BREAK = "\u200b"
@@ -208,7 +208,7 @@ def _fragment(name: str, at: Setting) -> list[Data]:
         case m.Working(numbers=numbers, tables=tables):
             return [*(_worked_number(one) for one in numbers), *(_worked_table(one) for one in tables)]
         case m.Summary():
-            return []
+            return [_summary(value, at)]
         case m.VanDrawing():
             return [
                 {"k": "pic", "svg": drawn(picture.svg), "t": picture.caption} for picture in at.drawings.get(name, ())
@@ -227,6 +227,15 @@ def number(one: Number) -> Data:
         "verdict": one.verdict.value if one.verdict else "",
         "s": one.sentence or (f"Limit {one.limit}." if one.limit else ""),
     }
+
+
+def _summary(summary: m.Summary, at: Setting) -> Data:
+    """Return numbers and tables in a row each, with the page of their working."""
+    rows: list[Data] = [
+        {"t": one.title, "v": one.shown, "verdict": one.verdict.value if one.verdict else ""} for one in summary.numbers
+    ]
+    rows += [{"t": table.title, "v": "", "verdict": ""} for table in summary.tables]
+    return {"k": "sum", "x": rows, "to": at.to(summary.path)}
 
 
 def data_table(table: DataTable) -> Data:
