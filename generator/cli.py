@@ -23,7 +23,7 @@ from generator.options import specs as _specs
 from generator.options import workspace as _workspace
 from generator.printer import paper
 from generator.progress import Progress
-from generator.writer import language, reach
+from generator.writer import editor, language, new, reach
 
 if TYPE_CHECKING:
     from generator.model.manual import Manual
@@ -106,7 +106,8 @@ def cli() -> None:
     """
 
 
-cli.add_command(language)
+for _command in (language, new, editor):
+    cli.add_command(_command)
 
 
 # --- commands ---------------------------------------------------------------------------------------

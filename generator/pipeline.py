@@ -297,6 +297,15 @@ def survey_vans(root: Path, tick: Tick = quiet) -> Surveyed:
     return Surveyed(workspace=workspace, vans=tuple(vans), faults=faults)
 
 
+def read_workspace(root: Path) -> Workspace:
+    """Return what a workspace holds, build sheets of vans left out.
+
+    Raises:
+        ManualError: all its faults.
+    """
+    return load(root, None)
+
+
 def judge_words(root: Path) -> Judgement:
     """Hold every word of content and catalogue to the rules of language and safety; build sheets are not read.
 

@@ -5,11 +5,15 @@ The command line itself is in ``cli``. What does the work is imported by each co
 
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from generator import options
 from generator.progress import Progress
+
+if TYPE_CHECKING:
+    from generator.editor import Insert
 
 _AS = click.Choice(["text", "json", "csv"])
 
@@ -72,3 +76,83 @@ def language(names: tuple[str, ...], scores: bool, workspace: Path) -> None:
 def _asked(names: tuple[str, ...], rule: str, file: str) -> bool:
     """Return whether a hit is of a rule, block or file that was named."""
     return any(name in (rule, file) or file == f"content/blocks/{name}.md" for name in names)
+
+
+_WHAT = click.Choice(["block", "kind", "van", "fragment", "message"])
+
+
+@click.command(
+    epilog="Example: lockerleaf new block procedure fridge/run-on-gas   Example: lockerleaf new kind oven/electric"
+)
+@click.argument("what", type=_WHAT)
+@click.argument("words", metavar="WORD...", nargs=-1, required=True)
+@options.workspace
+@options.debug
+def new(what: str, words: tuple[str, ...], workspace: Path) -> None:
+    r"""Start a file: a block, kind, van, fragment or safety message.
+
+    \b
+    new block FORM TOPIC     FORM: description, procedure, fault, emergency, reference
+    new kind SLOT/KIND       after the first kind of the slot
+    new van MODEL CHASSIS    a chassis of a model
+    new fragment NAME        steps that blocks share
+    new message NAME         a safety message
+
+    Judges the words only, and writes over no file. What is left to write says TODO, which the language rules
+    refuse to publish.
+    """
+    from generator import pipeline
+    from generator.editor import starter
+
+    root = workspace.resolve()
+    made = starter(what, words, pipeline.read_workspace(root))
+    _write_new(root / made.file, made.text, made.file)
+    page = _put_in(root, made.insert) if made.insert else ""
+    click.echo("\n".join([made.file, *filter(None, [page]), *(f"  then: {line}" for line in made.then)]))
+
+
+def _write_new(path: Path, text: str, name: str) -> None:
+    from generator.errors import Fault, ManualError, Source
+
+    path.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except FileExistsError:
+        raise ManualError(Fault("this file is there already", Source(name), "choose another name")) from None
+
+
+def _put_in(root: Path, insert: "Insert") -> str:
+    """Put a line into a file below another, indented alike where that is an entry of a list; say what was done."""
+    path = root / insert.file
+    lines = path.read_text(encoding="utf-8").split("\n")
+    above = lines[insert.below - 1]
+    if not above.lstrip().startswith("- {"):
+        return f"  then: put a page into {insert.file}: {insert.text}"
+    lines.insert(insert.below, above[: len(above) - len(above.lstrip())] + insert.text)
+    path.write_text("\n".join(lines), encoding="utf-8", newline="\n")
+    return f"{insert.file}:{insert.below + 1}: {insert.text}"
+
+
+@click.command(epilog="Example: lockerleaf editor")
+@click.option("--into", type=click.Path(file_okay=False), default="editor", show_default=True, help="Folder to write.")
+@options.workspace
+@options.debug
+def editor(into: str, workspace: Path) -> None:
+    """Write what helps an editor: JSON Schemas, a problem matcher, tasks.
+
+    Judges nothing: the schemas are made from the program's own types and from the names this workspace knows, so
+    write them anew when kinds, topics or messages have come. settings.json maps files to schemas, tasks.json runs
+    check, prove and language and shows their faults at the line.
+    """
+    from generator import pipeline
+    from generator.compute import ASSUMPTIONS
+    from generator.editor import editor_files
+
+    root = workspace.resolve()
+    files = editor_files(pipeline.read_workspace(root), tuple(ASSUMPTIONS), into)
+    for name, text in files.items():
+        path = root / into / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8", newline="\n")
+    click.echo(f"{len(files)} files in {root / into}")

@@ -103,7 +103,8 @@ def of_body(block: Block, terms: Terms) -> Iterator[Written]:
 
 
 def of_kind(kind: Kind) -> Iterator[Written]:
-    """Yield what a kind says, and what its lamps and messages show."""
+    """Yield a kind's name, what it says, and what its lamps and messages show."""
+    yield Written(kind.name, "title", kind.source)
     yield from (Written(said.value, "say", said.source, said.value) for said in kind.say.values())
     yield from (Written(control.shows, "say", control.source) for control in kind.controls.values() if control.shows)
 

@@ -1,0 +1,101 @@
+"""Started files read without a fault, and say what is left to write until it is written."""
+
+from pathlib import Path
+
+import pytest
+
+from generator.editor import FORMS
+from generator.language import language
+from generator.load import load
+from generator.pipeline import examine_van, prove_workspace
+
+from ..test_cli import SORREL, command, copied
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Path:
+    return copied(tmp_path / "desk", SORREL)
+
+
+def new(desk: Path, *words: str) -> str:
+    done = command("new", *words, cwd=desk)
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
+def left(desk: Path, file: str) -> int:
+    """Return how many places of a file are still to be written; the workspace reads without a fault."""
+    workspace = load(desk, None)
+    hits = language(workspace.content, workspace.catalogue).hits
+    return sum(hit.rule == "left-to-write" and hit.fault.source.file == file for hit in hits if hit.fault.source)
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_a_block_of_each_form_stands_on_a_page_and_is_left_to_write(form: str, desk: Path) -> None:
+    assert new(desk, "block", form, "fridge/defrost").startswith("content/blocks/fridge/defrost.md\n")
+    assert left(desk, "content/blocks/fridge/defrost.md") >= 3
+    assert prove_workspace(desk).broken == ()
+    manual = examine_van(desk, desk / SORREL).manual
+    assert manual is not None and "fridge-defrost.html" in {page.path for page in manual.pages}
+    checked = command("check", SORREL, cwd=desk)
+    assert checked.returncode == 1 and "this is still to be written" in checked.stderr
+
+
+def test_a_second_block_of_a_topic_gets_a_name_of_its_own(desk: Path) -> None:
+    said = new(desk, "block", "procedure", "gas/open")
+    assert said.startswith("content/blocks/gas/open-2.md\n") and "answered already by gas/open" in said
+    assert "both answer gas/open" in command("prove", cwd=desk).stderr
+
+
+def test_a_kind_after_another_of_its_slot_is_read_and_proof_names_the_rest(desk: Path) -> None:
+    new(desk, "kind", "oven/electric")
+    assert ("oven", "electric") in load(desk, None).catalogue.kinds
+    assert left(desk, "content/equipment/oven/electric.yaml") >= 2
+    assert any("oven/electric" in broken.fault.message for broken in prove_workspace(desk).broken)
+
+
+@pytest.mark.parametrize("slot", ["hot_water", "gas", "battery", "steadies", "solar", "toilet", "room_heater"])
+def test_a_kind_of_any_slot_can_be_started(slot: str, desk: Path) -> None:
+    new(desk, "kind", f"{slot}/another")
+    assert (slot, "another") in load(desk, None).catalogue.kinds
+
+
+def test_a_van_of_a_model_can_be_shown(desk: Path) -> None:
+    said = new(desk, "van", "sorrel-2", "SOR2-2026-0999")
+    file = said.splitlines()[0]
+    assert file == "van_specs/vans/sorrel-6-0999.yaml"
+    assert command("show", file, cwd=desk).returncode == 0
+
+
+def test_fragments_and_messages_can_be_started(desk: Path) -> None:
+    new(desk, "fragment", "look-first")
+    new(desk, "message", "hot-ash")
+    content = load(desk, None).content
+    assert "look-first" in content.fragments and "hot-ash" in content.safety
+    assert left(desk, "content/safety/hot-ash.yaml") == 3
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("block", "prose", "a/b"), '"prose" is no form of a block'),
+        (("block", "fault", "nothing"), '"nothing" is no topic'),
+        (("block", "fault"), "block wants 2 words, not 1\n  hint: lockerleaf new block FORM TOPIC"),
+        (("kind", "ovn/x"), 'unknown slot "ovn"\n  hint: did you mean "oven"?'),
+        (("kind", "oven/../../x"), "is no name for a kind"),
+        (("van", "marran-480", "X1"), 'unknown model "marran-480"'),
+        (("van", "sorrel-2", "x{y"), "is no chassis number"),
+        (("fragment", "Look"), "is no name for a fragment"),
+        (("message", "../x"), "is no name for a message"),
+    ],
+)
+def test_what_cannot_be_started_is_told(words: tuple[str, ...], told: str, desk: Path) -> None:
+    done = command("new", *words, cwd=desk)
+    assert done.returncode == 1 and told in done.stderr
+
+
+def test_nothing_is_written_over(desk: Path) -> None:
+    new(desk, "kind", "oven/electric")
+    again = command("new", "kind", "oven/electric", cwd=desk)
+    assert again.returncode == 1
+    assert again.stderr.startswith("content/equipment/oven/electric.yaml:1:1: error: this file is there already")
