@@ -10,6 +10,7 @@ from generator.compute.margins import CLOSE, against, over
 from generator.compute.moments import STATICS, lever, share_on_ball
 from generator.compute.sheet import place_title
 from generator.compute.showing import down, exact, signed, up
+from generator.compute.worked import OVER, added_up, equals, put
 from generator.errors import Fault, Level
 from generator.model.numbers import Verdict
 from generator.units import Quantity, Rounding, rounded
@@ -66,6 +67,7 @@ def ball_load_empty(given: Inputs) -> Answer:
         limit=limit,
         sentence=f"{up(ball, KG)} on the towball before you load. Limit {given.shown('max-ball-load')}.",
         verdict=verdict,
+        worked=(_worked(given, ball),),
         faults=(*_ball_faults(given, ball, limit, verdict), *_axle_faults(given, ball)),
     )
 
@@ -74,6 +76,18 @@ def _moved(given: Inputs, shift: Shift) -> Quantity:
     """Return by how much ``shift`` changes the ball load."""
     moved: Quantity = shift.mass * share_on_ball(given, shift.behind)
     return moved
+
+
+def _worked(given: Inputs, ball: Quantity) -> str:
+    axle = put(given.quantity("body.coupling_to_axle"), "m")
+    terms = []
+    for shift in shifts(given):
+        plus, ahead = bool(shift.mass.magnitude >= 0), bool(shift.behind.magnitude < 0)
+        sized: Quantity = shift.mass if plus else -1 * shift.mass
+        distance: Quantity = -1 * shift.behind if ahead else shift.behind
+        lever = added_up(axle, [(ahead, put(distance, "m"))])
+        terms.append((plus, f"{put(sized, KG)} × ({lever}){OVER}{axle}"))
+    return equals(added_up(put(given.quantity("masses.ball_load_unladen"), KG), terms), put(ball, KG))
 
 
 def _ball_faults(given: Inputs, ball: Quantity, limit: Quantity, verdict: Verdict) -> tuple[Fault, ...]:

@@ -7,6 +7,7 @@ from generator.compute.declare import Answer, Recipe, Rows, number, table
 from generator.compute.inputs import Inputs, NotKnown
 from generator.compute.sheet import equipment_title
 from generator.compute.showing import half_days, joined, up
+from generator.compute.worked import equals, over, put
 from generator.model.caravan import Equipment
 from generator.units import Quantity, Rounding
 
@@ -70,7 +71,8 @@ def daily_12v(given: Inputs) -> Quantity:
 def battery_days(given: Inputs) -> Answer:
     """Return how long the battery lasts with nothing charging it."""
     days: Quantity = given.number("battery-usable") / (given.number("daily-12v") / Quantity(1.0, "day"))
-    return Answer(value=days, shown=half_days(days))
+    usable, daily = (put(given.number(id), ENERGY, 1) for id in ("battery-usable", "daily-12v"))
+    return Answer(value=days, shown=half_days(days), worked=(equals(over(usable, daily), put(days, "day")),))
 
 
 @table(

@@ -7,6 +7,7 @@ from generator.compute.declare import Answer, Recipe, number
 from generator.compute.fitted import KG
 from generator.compute.inputs import Inputs
 from generator.compute.showing import down, exact, up
+from generator.compute.worked import added_up, equals, over, put, times
 from generator.errors import Fault, Level
 from generator.model.numbers import Verdict
 from generator.units import Quantity, Rounding
@@ -115,9 +116,14 @@ def tow_car_heaviest(given: Inputs) -> Answer:
 )
 def d_value_needed(given: Inputs) -> Answer:
     """Return the D-value that is enough for every car, since it rises with the mass of the car."""
-    value = d_value(HEAVIEST_CAR, given.positive("masses.max_laden"))
+    laden = given.positive("masses.max_laden")
+    value = d_value(HEAVIEST_CAR, laden)
+    car, van = put(HEAVIEST_CAR, KG), put(laden, KG)
+    above = times(f"{GRAVITY.magnitude:g} m/s²", car, van)
+    below = times("1000 N/kN", f"({added_up(car, [(True, van)])})")
     return Answer(
         value=value,
+        worked=(equals(over(above, below, whole=True), put(value, KN)),),
         sentence=f"{up(value, KN, 1)} is enough for any car up to {exact(HEAVIEST_CAR)}. A lighter car needs less.",
     )
 

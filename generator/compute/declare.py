@@ -19,7 +19,7 @@ class Answer:
     """What the function of a number found; most return the bare quantity instead.
 
     ``shown`` replaces the rounded text where a number is more than one quantity; ``source`` the declared
-    one where the market decides it.
+    one where the market decides it. ``worked`` is the formula with the values put in, one line or a few.
     """
 
     value: Quantity
@@ -28,6 +28,7 @@ class Answer:
     sentence: str = ""
     verdict: Verdict | None = None
     source: str = ""
+    worked: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
 
 

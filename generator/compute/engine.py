@@ -176,6 +176,7 @@ def _with_value(declared: Declared, given: Inputs, answer: Answer) -> Number:
         verdict=answer.verdict,
         inputs=given.read,
         method=declared.method,
+        worked=answer.worked,
         source=answer.source or declared.source,
         rounding=declared.rounding,
     )

@@ -8,6 +8,7 @@ from generator.compute.gas import GROUP, HEAT_SOURCE, RATE_ASSUMES, RATE_NEEDS, 
 from generator.compute.inputs import Inputs, NotKnown
 from generator.compute.sheet import equipment_title
 from generator.compute.showing import exact, joined, up, whole_days
+from generator.compute.worked import added_up, equals, over, put, times
 from generator.model.caravan import Equipment
 from generator.units import Quantity, Rounding
 
@@ -59,8 +60,27 @@ def _days(given: Inputs, contents: Quantity) -> Answer:
     """Return the days of ``contents`` in cold weather; where gas heats the van, those of mild weather beside."""
     cold, mild = (_lasts(contents, _day(given, weather)) for weather in ("cold", "mild"))
     if not any(_heats(fitted) for fitted in burning(given)):
-        return Answer(value=cold, shown=whole_days(cold))
-    return Answer(value=cold, shown=f"{whole_days(cold)} in cold weather, {whole_days(mild)} in mild weather")
+        return Answer(value=cold, shown=whole_days(cold), worked=_lines(given, contents, ("cold",)))
+    worked = _lines(given, contents, ("cold", "mild"))
+    shown = f"{whole_days(cold)} in cold weather, {whole_days(mild)} in mild weather"
+    return Answer(value=cold, shown=shown, worked=worked)
+
+
+def _lines(given: Inputs, contents: Quantity, weathers: tuple[str, ...]) -> tuple[str, ...]:
+    named = [(f"{each.capitalize()} weather: " if len(weathers) > 1 else "") for each in weathers]
+    worked = [_worked(given, contents, each) for each in weathers]
+    return tuple(name + line for name, line in zip(named, worked, strict=True) if line)
+
+
+def _worked(given: Inputs, contents: Quantity, weather: str) -> str:
+    hours = {fitted.key: typical_hours(given, fitted, weather) for fitted in burning(given)}
+    burnt = [
+        times(put(burn_rate(given, key), "g/h", 1), put(lasting, "h")) for key, lasting in hours.items() if lasting
+    ]
+    if not burnt:
+        return ""
+    day = added_up(burnt[0], ((True, one) for one in burnt[1:]))
+    return equals(over(put(contents, GRAM), day, whole=True), put(_lasts(contents, _day(given, weather)), "day"))
 
 
 @number(

@@ -9,6 +9,7 @@ from generator.compute.inputs import Inputs
 from generator.compute.liquids import LIQUID_NEEDS, LIQUID_OPTIONAL, liquids
 from generator.compute.margins import THIN_PAYLOAD, over
 from generator.compute.showing import down, exact, up
+from generator.compute.worked import added_up, equals, put
 from generator.errors import Fault, Level
 from generator.model.numbers import Verdict
 from generator.units import Quantity, Rounding
@@ -77,8 +78,15 @@ def payload(given: Inputs) -> Answer:
         limit=limit,
         sentence=f"{down(left, KG)} may still go in. Then the van weighs {down(limit, KG, 1)}, {most}.",
         verdict=Verdict.CLOSE if thin else Verdict.WITHIN,
+        worked=(_worked(given, limit, left),),
         faults=(*_payload_faults(given, limit, left, thin, extra), *(_capped_faults(given, limit) if capped else ())),
     )
+
+
+def _worked(given: Inputs, limit: Quantity, left: Quantity) -> str:
+    unladen = put(given.quantity("masses.unladen"), KG)
+    taken = [(False, unladen), *((False, put(item.mass, KG)) for item in added(given))]
+    return equals(added_up(put(limit, KG), taken), put(left, KG))
 
 
 def _capped_faults(given: Inputs, limit: Quantity) -> tuple[Fault, ...]:

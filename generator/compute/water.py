@@ -7,6 +7,8 @@ from generator.compute.declare import Answer, Recipe, number
 from generator.compute.inputs import Inputs
 from generator.compute.margins import over
 from generator.compute.showing import down, exact, half_days, up
+from generator.compute.worked import equals, put, times
+from generator.compute.worked import over as fraction
 from generator.units import Quantity, Rounding
 
 WATER = "Water"
@@ -49,7 +51,9 @@ def water_days(given: Inputs) -> Answer:
     """Return V / (persons x use)."""
     daily: Quantity = given.count("berths") * given.assumed("water-use") / Quantity(1.0, "day")
     days: Quantity = given.number("water-usable") / daily
-    return Answer(value=days, shown=half_days(days))
+    use = times(str(given.count("berths")), put(given.assumed("water-use"), LITRE))
+    worked = equals(fraction(put(given.number("water-usable"), LITRE), use, whole=True), put(days, "day"))
+    return Answer(value=days, shown=half_days(days), worked=(worked,))
 
 
 @number(
@@ -75,7 +79,15 @@ def sanitising_dose(given: Inputs) -> Answer:
             f"A product of another strength needs another dose: read its label."
             f" Leave it in for {exact(given.assumed('sanitising-contact'))}."
         ),
+        worked=(_dose_worked(given, given.positive("water_supply.volume"), dose),),
     )
+
+
+def _dose_worked(given: Inputs, volume: Quantity, dose: Quantity) -> str:
+    """The strength of the product stands in mg/mL, which is the g/L of its label."""
+    wanted, strength = put(given.assumed("sanitising-chlorine"), "mg/L"), given.assumed("sanitiser-strength")
+    per_millilitre = put(strength, "mg/mL").replace("ml", "mL")
+    return equals(fraction(times(put(volume, LITRE), wanted), per_millilitre), put(dose, "mL"))
 
 
 @number(
@@ -139,6 +151,7 @@ def sanitising_dose_heater(given: Inputs) -> Answer:
         value=dose,
         shown=f"{up(dose, 'mL')} if its label says {exact(strength)} of available chlorine",
         sentence="Only where the heater's own instructions allow chlorine in it.",
+        worked=(_dose_worked(given, given.positive("hot_water.volume"), dose),),
     )
 
 

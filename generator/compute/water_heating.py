@@ -7,6 +7,7 @@ from generator.compute.declare import Answer, Recipe, number
 from generator.compute.gas import HEAT_SOURCE, RATE_ASSUMES, heating_value
 from generator.compute.inputs import Inputs, Refused
 from generator.compute.showing import down, exact, up
+from generator.compute.worked import equals, over, put, times
 from generator.errors import Fault
 from generator.units import Quantity, Rounding
 
@@ -52,10 +53,9 @@ def _above(warm: Quantity, cold: Quantity) -> Quantity:
     method=_METHOD,
     source=f"{_SOURCE}; {HEAT_SOURCE}",
 )
-def heat_up_gas(given: Inputs) -> Quantity:
+def heat_up_gas(given: Inputs) -> Answer:
     """Return t = Q / (P eta)."""
-    duration: Quantity = heat_needed(given) / _on_gas(given)
-    return duration
+    return _heated(given, _on_gas(given))
 
 
 @number(
@@ -70,10 +70,9 @@ def heat_up_gas(given: Inputs) -> Quantity:
     method=_METHOD,
     source=_SOURCE,
 )
-def heat_up_mains(given: Inputs) -> Quantity:
+def heat_up_mains(given: Inputs) -> Answer:
     """Return t = Q / (P eta)."""
-    duration: Quantity = heat_needed(given) / _on_mains(given)
-    return duration
+    return _heated(given, _on_mains(given))
 
 
 @number(
@@ -90,8 +89,17 @@ def heat_up_mains(given: Inputs) -> Quantity:
 )
 def heat_up_both(given: Inputs) -> Answer:
     """Return t = Q / (P1 eta1 + P2 eta2)."""
-    duration: Quantity = heat_needed(given) / (_on_gas(given) + _on_mains(given))
-    return Answer(value=duration, sentence="Where the heater's label allows both at once.")
+    return _heated(given, _on_gas(given) + _on_mains(given), "Where the heater's label allows both at once.")
+
+
+def _heated(given: Inputs, power: Quantity, sentence: str = "") -> Answer:
+    """Return how long ``power``, losses taken off, heats a cold tank."""
+    duration: Quantity = heat_needed(given) / power
+    water: Quantity = given.positive("hot_water.volume") * _DENSITY
+    rise = f"{_rise(given).magnitude:g} K"
+    heat = times(put(water, "kg"), f"{_HEAT_CAPACITY.magnitude:g} kJ/(kg K)", rise)
+    formula = over(heat, times(put(power, "kW", 3), "60 s/min"), whole=True)
+    return Answer(value=duration, sentence=sentence, worked=(equals(formula, put(duration, "min", 1)),))
 
 
 @number(

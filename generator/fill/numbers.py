@@ -3,6 +3,7 @@
 What they say was worked out before; nothing is rounded or judged here.
 """
 
+import re
 from collections.abc import Container
 
 from markupsafe import Markup
@@ -13,6 +14,7 @@ from generator.model.numbers import DataTable, Input, Number, Verdict
 from generator.model.wording import ROUNDING, origin_of
 
 _FIGURE = 16  # characters of the longest value that is set large
+_VALUE = re.compile(r"(?<=\d) (?=[A-Za-z])")
 _SHAPE = {Verdict.WITHIN: "within", Verdict.CLOSE: "close", Verdict.OVER: "over"}
 
 
@@ -95,12 +97,19 @@ def _worked_number(number: Number) -> Markup:
     missing = Markup("").join(Markup("<li>{}</li>").format(printable(one)) for one in number.missing)
     return Markup('<div class="working">\n{}\n{}{}{}{}{}\n</div>').format(
         number_panel(number, _title(number)),
-        _p("", number.method),
+        _p("", number.method) + _formula(number),
         _inputs(number.inputs),
         Markup('<p>To fill in, read:</p><ul class="missing">{}</ul>').format(missing) if missing else Markup(""),
         _p("", ROUNDING[number.rounding]) if number.value is not None else Markup(""),
         _source(number.source),
     )
+
+
+def _formula(number: Number) -> Markup:
+    """The method with the values put in, a line each."""
+    # A value and its unit stay on one line.
+    lines = Markup("<br>").join(printable(_VALUE.sub("\N{NO-BREAK SPACE}", line)) for line in number.worked)
+    return Markup('<p class="worked">{}</p>').format(lines) if number.worked else Markup("")
 
 
 def _title(one: Number) -> Markup:

@@ -44,6 +44,7 @@ class Number:
     verdict: Verdict | None = None
     inputs: tuple[Input, ...] = ()
     method: str  # one sentence
+    worked: tuple[str, ...] = ()  # the method with the values put in: "1400 kg - 1196 kg - 28.4 kg = 175.6 kg"
     source: str  # publication, or "common practice, no source"
     rounding: Rounding
     missing: tuple[str, ...] = ()  # what to read off which plate

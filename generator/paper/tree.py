@@ -274,6 +274,7 @@ def _worked_number(one: Number) -> Data:
         "k": "work",
         "of": number(one),
         "method": one.method,
+        "worked": one.worked,
         "inputs": _inputs(one.inputs),
         "missing": one.missing,
         "rounding": ROUNDING[one.rounding] if one.value is not None else "",

@@ -1,6 +1,7 @@
 """Numbers, tables and workings as HTML: verdict in words, cells scoped, everything escaped."""
 
 import dataclasses
+from dataclasses import replace
 
 import pytest
 from bs4 import BeautifulSoup
@@ -82,6 +83,13 @@ def test_a_value_of_many_words_is_set_as_words() -> None:
     long = dataclasses.replace(BALL, shown="2 days in cold weather, 5 days in mild weather")
     assert read(number_panel(long)).select(".number__value--words")
     assert not read(number_panel(BALL)).select(".number__value--words")
+
+
+def test_the_working_puts_the_values_into_the_method() -> None:
+    lines = ("9 kg × 2 = 18 kg", "1 < 2 kg")
+    made = read(working(Working(numbers=(replace(BALL, worked=lines),)))).select_one(".worked")
+    assert made is not None and made.get_text("|").replace("\u00a0", " ") == "9 kg × 2 = 18 kg|1 < 2 kg"
+    assert read(working(Working(numbers=(BALL,)))).select_one(".worked") is None
 
 
 def test_a_row_of_the_summary_leads_to_the_working_of_its_number() -> None:
