@@ -47,7 +47,10 @@ async function fill(list) {
       if (done % 8 === 0) await tell({ type: "loading", have: done, total: FILES.length });
     }
   };
-  await Promise.all(Array.from({ length: 6 }, hand));
+  // All hands are waited for, so that none reports progress after the page was told how it ended.
+  const ended = await Promise.allSettled(Array.from({ length: 6 }, hand));
+  const failed = ended.find(each => each.status === "rejected");
+  if (failed) throw failed.reason;
 }
 
 async function status() {
