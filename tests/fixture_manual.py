@@ -10,7 +10,7 @@ from generator.model import manual as m
 from generator.model import planners as p
 from generator.model.blocks import Text
 from generator.model.content import SafetyMessage, Signal
-from generator.model.numbers import DataTable, Input, Number, Verdict
+from generator.model.numbers import Bar, BarChart, DataTable, Input, Number, Verdict
 from generator.model.reviews import SafetyBlock
 from generator.model.site import Edition, PublishedVan
 from generator.model.sourced import Given, Origin
@@ -175,6 +175,12 @@ ROOM = DataTable(
     group="Masses",
     method="Each place is loaded alone.",
     source="balance of moments",
+    chart=BarChart(
+        title="Room left in each place",
+        bars=(Bar("A1 Front gas locker", 14.0, "14 kg"), Bar("H3 Wardrobe", 30.0, "30 kg")),
+        limits=(Bar("Limit", 20.0, "20 kg"),),
+        most=25.0,
+    ),
 )
 
 PLANNER_PAGES = (

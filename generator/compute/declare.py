@@ -10,7 +10,7 @@ from typing import Required, TypedDict, Unpack
 from generator.compute.inputs import Inputs
 from generator.errors import Fault
 from generator.model.caravan import Place
-from generator.model.numbers import Declared, Verdict
+from generator.model.numbers import BarChart, Declared, Verdict
 from generator.units import Quantity, Rounding
 
 
@@ -38,6 +38,7 @@ class Rows:
 
     rows: tuple[tuple[str, ...], ...]
     note: str = ""
+    chart: BarChart | None = None
     faults: tuple[Fault, ...] = ()
 
 

@@ -14,7 +14,7 @@ from generator.compute.sheet import Sheet, place_title
 from generator.compute.showing import down, not_known, text
 from generator.errors import ComputeError, Fault, Level
 from generator.model.caravan import Caravan
-from generator.model.numbers import DataTable, Declared, Number, Numbers
+from generator.model.numbers import BarChart, DataTable, Declared, Number, Numbers
 
 PLACE_LIMITS = "room-here"  # the declaration whose numbers are the room left in each place
 
@@ -111,6 +111,7 @@ def _table(recipe: TableRecipe, given: Inputs, found: _Found) -> DataTable:
     declared = recipe.declared
     rows: tuple[tuple[str, ...], ...] = ()
     missing: tuple[str, ...] = ()
+    chart: BarChart | None = None
     try:
         _all_known(given)
         filled = recipe.work(given)
@@ -118,7 +119,7 @@ def _table(recipe: TableRecipe, given: Inputs, found: _Found) -> DataTable:
         missing = unknown.missing
         note = not_known(missing)
     else:
-        rows, note = filled.rows, filled.note
+        rows, note, chart = filled.rows, filled.note, filled.chart
         found.blame(filled.faults)
     return DataTable(
         id=declared.id,
@@ -130,6 +131,7 @@ def _table(recipe: TableRecipe, given: Inputs, found: _Found) -> DataTable:
         method=declared.method,
         source=declared.source,
         inputs=given.read,
+        chart=chart,
         missing=missing,
     )
 

@@ -10,6 +10,7 @@ from generator.compute.sheet import equipment_title
 from generator.compute.showing import exact, joined, up, whole_days
 from generator.compute.worked import added_up, equals, over, put, times
 from generator.model.caravan import Equipment
+from generator.model.numbers import Bar, BarChart
 from generator.units import Quantity, Rounding
 
 GRAM = "g"
@@ -142,7 +143,18 @@ def gas_day(given: Inputs) -> Rows:
         day = _day(given, weather)
         lasting = (_lasts(contents, day) for contents in (bottle, bottle * bottles))
         rows.append((name, up(day, GRAM), *(whole_days(each) for each in lasting)))
-    return Rows(rows=tuple(rows), note="From full bottles. In frost a bottle gives less than it holds.")
+    chart = _chart(given, bottle * bottles) if heated else None
+    return Rows(rows=tuple(rows), note="From full bottles. In frost a bottle gives less than it holds.", chart=chart)
+
+
+def _chart(given: Inputs, contents: Quantity) -> BarChart:
+    """Return the days of all bottles by weather; a season without any gas would make the scale endless."""
+    lasting = {weather: _lasts(contents, _day(given, weather)) for weather in WEATHER}
+    bars = tuple(
+        Bar(weather.capitalize(), float(days.to("day").magnitude), whole_days(days))
+        for weather, days in lasting.items()
+    )
+    return BarChart(title="Days that all gas bottles last, by weather", bars=bars, most=60.0)
 
 
 @table(

@@ -8,6 +8,7 @@ from generator.compute.declare import Answer, Recipe, Rows, number, table
 from generator.compute.inputs import Inputs
 from generator.compute.showing import down, exact, half_days, up
 from generator.compute.sun import MONTHS, SOURCE, monthly_kwh_m2, on_the_ground
+from generator.model.numbers import Bar, BarChart
 from generator.units import Quantity, Rounding
 
 GROUP = "Solar"
@@ -20,6 +21,8 @@ _METHOD = (
     " kW/m²) x the share that reaches the battery."
 )
 _MONTH = Quantity(30.0, "day")  # a difference so small that no sum promises more
+_SCALE_DAYS = 14.0  # a chart shows no more: what matters is which months are short
+_CHART = "Days the battery lasts with sun, by month"
 _HOLDS = "does not run down"
 
 
@@ -130,13 +133,15 @@ def battery_days_sun(given: Inputs) -> Answer:
 def solar_months(given: Inputs) -> Rows:
     """Return a row for each month."""
     usable, use = given.number("battery-usable"), given.number("daily-12v")
-    rows = tuple(
-        (month, down(gain, ENERGY), _shown(_stretched(usable, use, gain)))
-        for month, gain in zip(MONTHS, monthly_yields(given), strict=True)
+    found = tuple(
+        (month, gain, _stretched(usable, use, gain)) for month, gain in zip(MONTHS, monthly_yields(given), strict=True)
     )
+    rows = tuple((month, down(gain, ENERGY), _shown(days)) for month, gain, days in found)
     latitude = float(given.assumed("latitude").to("deg").magnitude)
     where = f"At {exact(Quantity(abs(latitude), 'deg'))} {'south' if latitude < 0 else 'north'}"
-    return Rows(rows=rows, note=f"{where}, with {up(use, ENERGY)} used each day. Shade and days of cloud give less.")
+    note = f"{where}, with {up(use, ENERGY)} used each day. Shade and days of cloud give less."
+    bars = tuple(Bar(month[:3], float(days.to("day").magnitude), _shown(days)) for month, _, days in found)
+    return Rows(rows=rows, note=note, chart=BarChart(title=_CHART, bars=bars, most=_SCALE_DAYS))
 
 
 @number(

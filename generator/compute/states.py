@@ -17,6 +17,7 @@ from generator.compute.masses import HEAVIEST_OPTIONAL
 from generator.compute.moments import STATICS, share_on_ball
 from generator.compute.showing import down, exact, lower_first, up
 from generator.errors import Fault, Level
+from generator.model.numbers import Bar, BarChart
 from generator.units import Quantity, Rounding
 
 
@@ -48,7 +49,17 @@ def ball_load_states(given: Inputs) -> Rows:
     states = tuple(_states(given))
     faults = tuple(fault for state in states if (fault := _state_fault(given, state)) is not None)
     note = "A state that is over a limit must not go on the road. Move load, or leave some out."
-    return Rows(rows=tuple(_state_row(given, state) for state in states), note=note, faults=faults)
+    rows = tuple(_state_row(given, state) for state in states)
+    return Rows(rows=rows, note=note, chart=_chart(given, states), faults=faults)
+
+
+def _chart(given: Inputs, states: tuple[State, ...]) -> BarChart:
+    bars = tuple(
+        Bar(state.title, float(state.weight.ball.to(KG).magnitude), up(state.weight.ball, KG)) for state in states
+    )
+    limit = given.number("max-ball-load")
+    line = Bar("Limit", float(limit.to(KG).magnitude), down(limit, KG))
+    return BarChart(title="Ball load in each state of a trip, against its limit", bars=bars, limits=(line,))
 
 
 def _states(given: Inputs) -> Iterator[State]:

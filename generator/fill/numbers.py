@@ -8,6 +8,7 @@ from collections.abc import Container
 
 from markupsafe import Markup
 
+from generator.fill.chart import bar_chart
 from generator.fill.holes import printable
 from generator.model.manual import Summary, Working
 from generator.model.numbers import DataTable, Input, Number, Verdict
@@ -43,14 +44,15 @@ def _verdict(verdict: Verdict) -> Markup:
 
 
 def data_table(table: DataTable) -> Markup:
-    """Return a table that scrolls by itself where the screen is narrow."""
+    """Return a table that scrolls by itself where the screen is narrow, after its chart if it has one."""
     head = _cells("th", table.head, ' scope="col"')
     rows = [
         Markup("<tr>{}{}</tr>").format(_cells("th", row[:1], ' scope="row"'), _cells("td", row[1:]))
         for row in table.rows
     ]
     note = _p("table__note", table.note) if table.note else Markup("")
-    return Markup(
+    chart = bar_chart(table.chart, f"chart-{table.id}") + Markup("\n") if table.chart else Markup("")
+    return chart + Markup(
         '<div class="scroll" role="group" aria-label="{}" tabindex="0">\n<table>\n<caption>{}</caption>\n'
         "<thead><tr>{}</tr></thead>\n<tbody>\n{}\n</tbody>\n</table>\n</div>{}"
     ).format(printable(table.title), printable(table.title), head, Markup("\n").join(rows), note)

@@ -26,6 +26,7 @@ _ROW = re.compile(r'<li><a class="row" href="([^"]*)">.*?</a></li>', re.DOTALL)
 _HEADING = re.compile(r"<(/?)h([1-3])\b")
 _KINDS = {"place": "Places", "checklist": "Checklists"}
 _ID = re.compile(r' (id|for)="([^"]*)"')
+_NAMED_BY = re.compile(r' aria-labelledby="([^"]*)"')
 _HREF = re.compile(r' href="([^"]*)"')
 
 
@@ -93,9 +94,14 @@ def _part(page: Page, html: str, anchors: Mapping[str, str]) -> str:
     inner = _ROW.sub(lambda row: row.group() if _target(row.group(1), page.path, anchors) else "", inner)
     anchor = anchors[page.path]
     inner = _ID.sub(rf' \1="{anchor}--\2"', inner)
+    inner = _NAMED_BY.sub(lambda names: _prefixed(names.group(1), anchor), inner)
     inner = _HREF.sub(lambda href: _href(href.group(1), page.path, anchors), inner)
     inner = _HEADING.sub(lambda head: f"<{head.group(1)}h{int(head.group(2)) + 1}", inner)
     return f'<section class="part page--{page.template}" id="{anchor}">\n{inner.strip()}\n</section>'
+
+
+def _prefixed(ids: str, anchor: str) -> str:
+    return ' aria-labelledby="' + " ".join(f"{anchor}--{one}" for one in ids.split()) + '"'
 
 
 def _href(address: str, own: str, anchors: Mapping[str, str]) -> str:

@@ -50,6 +50,25 @@ class Number:
     missing: tuple[str, ...] = ()  # what to read off which plate
 
 
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """One bar or limit of a chart: how long it is drawn, and what is written beside it."""
+
+    label: str
+    value: float
+    shown: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BarChart:
+    """What a table says, to be looked at. Bars and limits are on one scale, which ends at ``most`` if need be."""
+
+    title: str
+    bars: tuple[Bar, ...]
+    limits: tuple[Bar, ...] = ()
+    most: float | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DataTable:
     """A table of values: header, rows of text, and a note under it. The first cell heads its row."""
@@ -63,6 +82,7 @@ class DataTable:
     method: str = ""
     source: str = ""
     inputs: tuple[Input, ...] = ()
+    chart: BarChart | None = None
     missing: tuple[str, ...] = ()  # what to read off which plate; a table that needs it all has no rows
 
 
