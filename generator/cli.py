@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from generator.pipeline import Judged, Published, Reviewed
 
 DONE, FAULTS, WRONG_COMMAND, BUG, INTERRUPTED = 0, 1, 2, 70, 130
+_EXTRAS = {"dd": "prove", "pysat": "prove"}  # libraries that are not in every installation, and the extra they are in
 
 Command = Callable[..., None]
 
@@ -64,7 +65,12 @@ def run(arguments: Sequence[str]) -> int:
     except BrokenPipeError:
         return _pipe_closed()
     except Exception as error:
-        return _bug(error, shared["debug"])
+        extra = _EXTRAS.get(error.name or "") if isinstance(error, ModuleNotFoundError) else None
+        if extra is None:
+            return _bug(error, shared["debug"])
+        hint = f'install the extra: python -m pip install -e ".[{extra}]"'
+        _tell([Fault("this command needs a library that is not installed", hint=hint)])
+        return FAULTS
     return DONE
 
 

@@ -322,13 +322,7 @@ def prove_workspace(root: Path) -> Proved:
     Raises:
         ManualError: catalogue or content cannot be read.
     """
-    try:
-        from generator.prove import prove, spec_text
-    except ModuleNotFoundError as missing:
-        hint = 'install them with pip: python -m pip install -e ".[prove]"'
-        raise ManualError(
-            Fault(f"prove needs libraries that are an extra; missing: {missing.name}", hint=hint)
-        ) from None
+    from generator.prove import prove, spec_text  # its libraries are an extra
 
     workspace = load(root, None)
     proof = prove(workspace.catalogue, workspace.content, sorted(workspace.markets), DECLARED)

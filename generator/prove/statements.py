@@ -14,10 +14,10 @@ from generator.model.blocks import Block, Call, Guard, Step, TopicLink
 from generator.model.catalogue import Kind
 from generator.model.content import Content, OrderRule, Terms
 from generator.model.numbers import Declared
+from generator.model.uses import Use, guarded, quoted, steps, uses
 from generator.prove.logic import Clauses
 from generator.prove.small_van import SmallVan, smallest
 from generator.prove.space import AXLES, Space
-from generator.prove.uses import Use, guarded, quoted, steps, uses
 from generator.prove.wording import Wording
 
 

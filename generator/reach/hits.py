@@ -13,8 +13,8 @@ from generator.model.caravan import Caravan, Equipment
 from generator.model.content import Workspace
 from generator.model.numbers import Declared
 from generator.model.specs import Spec
+from generator.model.uses import guarded, lines, uses
 from generator.pipeline import Examined
-from generator.prove.uses import guarded, lines, uses
 from generator.reach.named import needs_slot
 from generator.reach.subjects import Subject
 

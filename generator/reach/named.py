@@ -12,7 +12,7 @@ from generator.model.catalogue import Kind
 from generator.model.content import Workspace
 from generator.model.numbers import Declared
 from generator.model.sourced import Given
-from generator.prove.uses import guarded, uses
+from generator.model.uses import guarded, uses
 from generator.reach.subjects import Subject
 
 
