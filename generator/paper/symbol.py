@@ -5,6 +5,7 @@ Where a symbol stands on a sheet is left to ``labels``.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import segno
 
@@ -38,6 +39,7 @@ class Symbol:
         ).encode()
 
 
+@lru_cache(maxsize=256)  # the codes of a van stand in several documents, and choosing a mask takes its time
 def symbol(text: str, error: str = "h") -> Symbol:
     """Return ``text`` as the smallest QR Code with error correction H, or another where no dirt gets at it.
 

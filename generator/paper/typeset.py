@@ -15,13 +15,20 @@ class TypesetError(Exception):
     """The template stopped; the text is Typst's own."""
 
 
+def as_data(document: Mapping[str, object]) -> str:
+    """Return a document as the text a template reads."""
+    return json.dumps(document, ensure_ascii=False)
+
+
 def typeset(
     template: str,
-    document: Mapping[str, object],
+    document: Mapping[str, object] | str,
     files: Mapping[str, bytes] | None = None,
     standards: tuple[str, ...] = ("ua-1",),
 ) -> bytes:
-    """Return the PDF of a template in this folder, filled from ``document``; ``files`` lie beside it, all of them text.
+    """Return the PDF of a template in this folder, filled from ``document``, which may be ``as_data`` already.
+
+    ``files`` lie beside it, all of them text.
 
     PDF/UA-1 is asked for because Typst then stops at what it would drop silently otherwise: a
     character without glyph, a picture without words. Only the fonts in ``fonts/`` and those built
@@ -47,7 +54,7 @@ def pictured(template: str, document: Mapping[str, object]) -> list[bytes]:
 
 def _compiled(
     template: str,
-    document: Mapping[str, object],
+    document: Mapping[str, object] | str,
     form: str,
     files: Mapping[str, bytes] | None = None,
     standards: tuple[str, ...] = (),
@@ -60,7 +67,7 @@ def _compiled(
             font_paths=[str(_HERE / "fonts")],
             ignore_system_fonts=True,
             pdf_standards=list(standards),
-            sys_inputs={"doc": json.dumps(document, ensure_ascii=False)},
+            sys_inputs={"doc": document if isinstance(document, str) else as_data(document)},
         )
     except typst.TypstError as error:
         raise TypesetError(str(error)) from error

@@ -3,7 +3,6 @@
 Each document is left to a module of its own; here they are set, and what a dealer must know of them is told.
 """
 
-import json
 from collections.abc import Iterator, Mapping
 
 from generator.errors import Fault, PublishError
@@ -17,7 +16,7 @@ from generator.paper.glyphs import check_glyphs
 from generator.paper.impose import Part, imposed, parts
 from generator.paper.labels import engravings
 from generator.paper.readback import page_count, titled_pages
-from generator.paper.typeset import TypesetError, typeset
+from generator.paper.typeset import TypesetError, as_data, typeset
 from generator.paper.walkround import walkround_document
 
 Made = tuple[str, bytes, str]  # file name, bytes, what the dealer must know of it
@@ -49,14 +48,14 @@ def whole_paper(manual: Manual, address: str, stock: LabelStock, whole: Whole) -
 
 
 def _booklets(manual: Manual, address: str, whole: Whole) -> Iterator[Made]:
-    for size in SIZES:
-        document = booklet_document(manual, address, whole, size)
-        pdf = _set("booklet.typ", document)
+    document = booklet_document(manual, address, whole, "a5")
+    for size, look in SIZES.items():
+        pdf = _set("booklet.typ", {**document, "look": look})
         count = page_count(pdf)
         yield f"booklet-{size}.pdf", pdf, f"{count} pages"
         if size == "a5":
             divided = parts(count, titled_pages(pdf))
-            yield "booklet-staple.pdf", imposed(pdf, divided, _look(document, SIZES[size])), _staple(divided)
+            yield "booklet-staple.pdf", imposed(pdf, divided, _look(document, look)), _staple(divided)
 
 
 def _look(document: Mapping[str, object], size: Mapping[str, float]) -> dict[str, object]:
@@ -75,9 +74,10 @@ def _staple(divided: tuple[Part, ...]) -> str:
 
 
 def _set(template: str, document: Mapping[str, object]) -> bytes:
-    check_glyphs(json.dumps(document, ensure_ascii=False))
+    data = as_data(document)
+    check_glyphs(data)
     try:
-        return typeset(template, document)
+        return typeset(template, data)
     except TypesetError as error:
         first = str(error).strip().splitlines()[0]
         raise PublishError(Fault(f"{template.removesuffix('.typ')} could not be set: {first}")) from error
