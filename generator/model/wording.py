@@ -22,5 +22,5 @@ ROUNDING: Mapping[Rounding, str] = {
 
 def origin_of(one: Input) -> str:
     """Return where an input is from: "usual for this equipment", "assumed: common practice, no source"."""
-    says_more = one.where and one.where != one.origin.value
-    return f"{_ORIGIN[one.origin]}: {one.where}" if says_more else _ORIGIN[one.origin]
+    phrase = _ORIGIN[one.origin]
+    return phrase if one.where in ("", one.origin.value, phrase) else f"{phrase}: {one.where}"

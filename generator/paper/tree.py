@@ -12,7 +12,7 @@ from generator.errors import Fault, PublishError
 from generator.model import manual as m
 from generator.model.blocks import Text
 from generator.model.content import SafetyMessage
-from generator.model.numbers import DataTable, Input, Number
+from generator.model.numbers import BarChart, DataTable, Input, Number
 from generator.model.paper import Picture
 from generator.model.wording import ROUNDING, origin_of
 from generator.paper.pictures import drawn
@@ -159,7 +159,9 @@ def _plain(one: m.Line, at: Setting) -> str:
         if isinstance(part, str):
             return part
         if isinstance(part, dict):
-            return f"{part.get('code', '')} {part.get('name', '')}" + "".join(of(inner) for inner in part.get("x", ()))
+            return f"{part.get('code', '')}    {part.get('name', '')}" + "".join(
+                of(inner) for inner in part.get("x", ())
+            )
         return ""
 
     return "".join(of(part) for part in line(one, at))
@@ -242,7 +244,20 @@ def data_table(table: DataTable) -> Data:
     """Return a table of values with its note."""
     head, rows = [breakable(cell) for cell in table.head], [[_cell(cell) for cell in row] for row in table.rows]
     columns = [[name, *(row[number] for row in rows)] for number, name in enumerate(head)]
-    return {"k": "data", "t": table.title, "head": head, "rows": rows, "w": widths(columns), "note": table.note}
+    return {
+        **{"k": "data", "t": table.title, "head": head, "rows": rows, "w": widths(columns), "note": table.note},
+        "chart": _chart(table.chart) if table.chart else None,
+    }
+
+
+def _chart(chart: BarChart) -> Data:
+    """Return bars and limits as shares of the longest, each with its words."""
+    most = max((bar.value for bar in (*chart.bars, *chart.limits)), default=0.0)
+    scale = max(most, chart.most or 0.0) or 1.0
+    bars, limits = (
+        [[one.label, max(one.value, 0.0) / scale, one.shown] for one in some] for some in (chart.bars, chart.limits)
+    )
+    return {"t": chart.title, "bars": bars, "limits": limits}
 
 
 def _cell(words: str) -> str:
@@ -274,7 +289,7 @@ def _worked_number(one: Number) -> Data:
         "k": "work",
         "of": number(one),
         "method": one.method,
-        "worked": one.worked,
+        "worked": [breakable(line) for line in one.worked],
         "inputs": _inputs(one.inputs),
         "missing": one.missing,
         "rounding": ROUNDING[one.rounding] if one.value is not None else "",
@@ -287,6 +302,7 @@ def _worked_table(table: DataTable) -> Data:
         "k": "work",
         "of": data_table(table),
         "method": table.method,
+        "worked": [],
         "inputs": [],
         "missing": [],
         "rounding": "",

@@ -67,7 +67,12 @@ def walkround_document(manual: Manual, address: str, whole: Whole) -> Data:
         "hour": _hour(made, hour),
         "prepare": list(sheet.prepare) if sheet else [],
         "leave": list(sheet.leave) if sheet else [],
-        "phone": {"lines": list(sheet.phone) if sheet else [], "minutes": phone, "address": breakable(address)},
+        "phone": {
+            "lines": list(sheet.phone) if sheet else [],
+            "minutes": phone,
+            "address": breakable(address),
+            "target": address,
+        },
         "plates": [_plate(one) for one in (sheet.plates if sheet else ())],
         "papers": [_handed(one) for one in (sheet.papers if sheet else ())],
         "stops": [one for one in shown if one["lines"] or one["plates"] or one["hand_over"]],
