@@ -23,7 +23,7 @@ from generator.options import specs as _specs
 from generator.options import workspace as _workspace
 from generator.printer import paper
 from generator.progress import Progress
-from generator.writer import editor, language, new, reach
+from generator.writer import editor, language, new, preview, reach
 
 if TYPE_CHECKING:
     from generator.model.manual import Manual
@@ -112,7 +112,7 @@ def cli() -> None:
     """
 
 
-for _command in (language, new, editor):
+for _command in (language, new, editor, preview):
     cli.add_command(_command)
 
 

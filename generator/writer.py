@@ -4,6 +4,7 @@ The command line itself is in ``cli``. What does the work is imported by each co
 """
 
 import sys
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -156,3 +157,65 @@ def editor(into: str, workspace: Path) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8", newline="\n")
     click.echo(f"{len(files)} files in {root / into}")
+
+
+@click.command(epilog="Example: lockerleaf preview van_specs/vans/marram-0417.yaml --open")
+@click.argument("spec", type=click.Path(path_type=Path), required=False)
+@click.option("--fit", "kinds", metavar="SLOT/KIND", multiple=True, help="Improvise a van with this kind; repeatable.")
+@click.option("--market", default="", metavar="MARKET", help="Show it in this market.")
+@click.option("--port", type=click.IntRange(0, 65535), default=0, help="Port on this machine.  [default: any free one]")
+@click.option(
+    "--idle",
+    type=click.IntRange(1, 480),
+    default=30,
+    show_default=True,
+    help="Minutes without a look or a save, after which it stops by itself.",
+)
+@click.option("--open", "opens", is_flag=True, help="Open it in your browser.")
+@options.workspace
+@options.day
+@options.debug
+def preview(
+    spec: Path | None,
+    kinds: tuple[str, ...],
+    market: str,
+    port: int,
+    idle: int,
+    opens: bool,
+    workspace: Path,
+    day: date,
+) -> None:
+    """Show a van's manual in the browser and make it anew at each save.
+
+    Judges as you write: faults stand in the page with file and line, the page you changed is opened, and switches
+    on the page lead to other vans, markets and colours. Without SPEC, a van is improvised: the smallest that can be
+    ordered with the kinds of --fit. Only this machine can see it. Ctrl-C stops it.
+    """
+    import logging
+    import webbrowser
+
+    from generator.preview import Bench, View, serve
+
+    logging.getLogger("mkdocs").addHandler(logging.NullHandler())  # it would tell of each request
+    root = workspace.resolve()
+    if spec is None and not kinds:
+        raise click.UsageError("name a build sheet, or kinds with --fit")
+    pairs = [kind.partition("/") for kind in kinds]
+    improvised = View(market=market or "uk", kinds=tuple((slot, kind) for slot, _, kind in pairs))
+    view = View(van=spec.stem, market=market) if spec else improvised
+    path = spec.resolve() if spec and spec.exists() else root / spec if spec else None
+
+    def told(address: str) -> None:
+        click.echo(f"{address}\nStops after {idle} minutes without a look, or with Ctrl-C.")
+        if opens:
+            webbrowser.open(address)
+
+    serve(Bench(root, root / pipeline_template(), [path] if path else [], day), view, port, idle * 60, told)
+    click.echo("Preview stopped.")
+
+
+def pipeline_template() -> str:
+    """Return the folder of page templates in a workspace."""
+    from generator.pipeline import TEMPLATE
+
+    return TEMPLATE

@@ -82,7 +82,7 @@ def test_errors_and_units_stand_on_nothing_of_ours() -> None:
 
 def test_only_the_command_line_is_above_the_pipeline() -> None:
     above = {part(path) for path in MODULES for _, name in of_the_house(path) if name in ("pipeline", "cli")}
-    assert above <= {"cli", "printer", "writer", "reach", "show", "__main__"}
+    assert above <= {"cli", "printer", "writer", "reach", "preview", "show", "__main__"}
 
 
 def test_the_pipeline_uses_every_stage() -> None:
@@ -166,7 +166,7 @@ def test_no_stage_asks_clock_chance_or_network(path: Path) -> None:
 
 
 KNOWN_BY = {
-    "mkdocs": {"render/site.py"},
+    "mkdocs": {"render/site.py", "preview/server.py"},
     "material": {"render/site.py"},
     "typst": {"paper/typeset.py"},
     "segno": {"paper/symbol.py"},

@@ -37,8 +37,16 @@ def read_block(
 ) -> Block | None:
     """Return one block, or None with faults."""
     document = read_document(root, path, faults)
-    split = _split(document, faults) if document else None
-    if document is None or split is None:
+    if document is None:
+        return None
+    id_ = path.relative_to(root / FOLDER).with_suffix("").as_posix()
+    shared = frozenset((fragment.id, fragment.digest) for fragment in fragments.values())
+    return faults.kept((document.file, document.digest, shared), lambda own: _read_block(id_, document, own, fragments))
+
+
+def _read_block(id_: str, document: Document, faults: Faults, fragments: Mapping[str, Fragment]) -> Block | None:
+    split = _split(document, faults)
+    if split is None:
         return None
     front, body, body_line = split
     node = read_nodes(document.file, front, faults, first_line=2)
@@ -49,7 +57,7 @@ def read_block(
     block: Block | None = Reader(faults).record(
         node,
         Block,
-        id=path.relative_to(root / FOLDER).with_suffix("").as_posix(),
+        id=id_,
         source=Source(document.file),
         body=nodes,
         digest=includer.digest(document.digest),

@@ -3,6 +3,9 @@
 What a fault looks like is in ``generator.errors``.
 """
 
+from collections.abc import Callable, Hashable
+from typing import TypeVar
+
 from generator.errors import CatalogueError, ContentError, Fault, ManualError, Source, SpecError
 
 _ERRORS: dict[str, type[ManualError]] = {
@@ -13,12 +16,40 @@ _ERRORS: dict[str, type[ManualError]] = {
 }
 
 
-class Faults:
-    """Collects faults while files are read."""
+_T = TypeVar("_T")
+# What was read from files, by what it depends on, with the faults found on the way.
+Memo = dict[Hashable, tuple[object, tuple[Fault, ...], frozenset[str]]]
 
-    def __init__(self) -> None:
+
+class Faults:
+    """Collects faults while files are read.
+
+    Args:
+        memo: Keeps what was read from one run to the next, for a caller that reads a workspace again and again.
+    """
+
+    def __init__(self, memo: Memo | None = None) -> None:
         self._found: list[Fault] = []
         self._lost: set[str] = set()
+        self._memo = memo
+
+    def kept(self, key: Hashable, read: "Callable[[Faults], _T]") -> _T:
+        """Return what ``read`` makes, or what it made of the same ``key`` before; its faults are taken down either way.
+
+        Args:
+            key: Everything that the result depends on, such as file name, digest of its bytes, and wanted type.
+            read: Reads it and adds its faults to those it is given.
+        """
+        if self._memo is None:
+            return read(self)
+        if key not in self._memo:
+            own = Faults()
+            made = read(own)
+            self._memo[key] = (made, tuple(own._found), frozenset(own._lost))
+        value, found, lost = self._memo[key]
+        self._found.extend(found)
+        self._lost |= lost
+        return value  # type: ignore[return-value]
 
     def __len__(self) -> int:
         return len(self._found)

@@ -36,6 +36,10 @@ class Reader:
         self.faults = faults
         self._fields = fields or {}
 
+    def of(self, faults: Faults) -> "Reader":
+        """Return a reader that reads alike and adds its faults to others."""
+        return Reader(faults, self._fields)
+
     def read(self, node: Node, wanted: Any, unit: str = "") -> Any:
         """Return ``node`` as a ``wanted``, or None with a fault.
 

@@ -3,11 +3,12 @@
 What they hold is left to the readers of each kind of file.
 """
 
+from functools import partial
 from pathlib import Path
 from typing import Any, TypeVar
 
 from generator.errors import Source
-from generator.load.documents import file_name, read_document
+from generator.load.documents import Document, file_name, read_document
 from generator.load.faults import Faults
 from generator.load.nodes import Node, read_nodes
 from generator.load.reader import Reader
@@ -31,8 +32,16 @@ def read_record(root: Path, path: Path, wanted: type[_D], reader: Reader, **give
         reader: Reads it and has the faults.
         given: Fields that do not stand in the file, such as its ``id``.
     """
-    node = read_yaml(root, path, reader.faults)
-    record: _D | None = reader.record(node, wanted, **given) if node else None
+
+    def read(document: Document, faults: Faults) -> _D | None:
+        node = read_nodes(document.file, document.text, faults)
+        return reader.of(faults).record(node, wanted, **given) if node else None
+
+    document = read_document(root, path, reader.faults)
+    record: _D | None = None
+    if document is not None:
+        key = (document.file, document.digest, wanted, *sorted(given.items()))
+        record = reader.faults.kept(key, partial(read, document))
     if record is None:
         reader.faults.lose(file_name(root, path))
     return record
@@ -40,9 +49,16 @@ def read_record(root: Path, path: Path, wanted: type[_D], reader: Reader, **give
 
 def read_value(root: Path, path: Path, wanted: Any, faults: Faults) -> Any:
     """Return one YAML file as a ``wanted``, or None with faults."""
+
+    def read(document: Document, own: Faults) -> Any:
+        node = read_nodes(document.file, document.text, own)
+        return Reader(own).read(node, wanted) if node else None
+
     before = len(faults)
-    node = read_yaml(root, path, faults)
-    value = Reader(faults).read(node, wanted) if node else None
+    document = read_document(root, path, faults)
+    value = None
+    if document is not None:
+        value = faults.kept((document.file, document.digest, str(wanted)), partial(read, document))
     if not value and len(faults) > before:
         faults.lose(file_name(root, path))
     return value

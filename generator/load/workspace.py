@@ -18,7 +18,7 @@ from generator.load.content import (
     read_safety,
     read_terms,
 )
-from generator.load.faults import Faults
+from generator.load.faults import Faults, Memo
 from generator.load.fragments import read_fragments
 from generator.load.language import read_language
 from generator.load.plain_text import check_words
@@ -32,12 +32,13 @@ from generator.model.content import Content, Market, OrderRule, Outline, SafetyM
 REVIEWS = "content/reviews.yaml"
 
 
-def load(root: Path, specs: Sequence[Path] | None = ()) -> Workspace:
+def load(root: Path, specs: Sequence[Path] | None = (), memo: Memo | None = None) -> Workspace:
     """Return all documents of a workspace.
 
     Args:
         root: The folder that holds content/ and van_specs/.
         specs: Build sheets of the vans wanted; an empty one means every one in van_specs/vans, None means none.
+        memo: Keeps what was read, for a caller that loads again when a file has changed.
 
     Raises:
         ManualError: files have faults; all of them, with positions. The subclass names what must be put right
@@ -47,7 +48,7 @@ def load(root: Path, specs: Sequence[Path] | None = ()) -> Workspace:
     if not (root / "content").is_dir():
         hint = "run in the folder that holds content/ and van_specs/, or name it with --workspace"
         raise ContentError(Fault("this is no workspace: it has no folder content/", hint=hint))
-    faults = Faults()
+    faults = Faults(memo)
     catalogue, markets = read_catalogue(root, faults), read_markets(root, faults)
     content = _content(root, catalogue, markets, faults)
     dealers, models = read_dealers(root, faults), read_models(root, faults)

@@ -1,6 +1,7 @@
 """Statements about every van the catalogue allows: proved, or broken by a smallest van.
 
-``prove`` is the one public function; ``sample`` makes a set of vans in which every pair of kinds meets.
+``prove`` is the one public function; ``sample`` makes a set of vans in which every pair of kinds meets, ``complete`` a
+van from a few kinds.
 """
 
 from collections.abc import Mapping, Sequence
@@ -12,12 +13,12 @@ from generator.model.numbers import Declared
 from generator.prove.counting import count_vans
 from generator.prove.logic import Clauses
 from generator.prove.sampling import sample
-from generator.prove.small_van import SmallVan
+from generator.prove.small_van import SmallVan, complete
 from generator.prove.space import space
 from generator.prove.spec_text import spec_text
 from generator.prove.statements import Finding, Statements
 
-__all__ = ["Finding", "Proof", "SmallVan", "prove", "sample", "spec_text"]
+__all__ = ["Finding", "Proof", "SmallVan", "complete", "prove", "sample", "spec_text"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

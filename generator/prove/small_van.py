@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from generator.model.catalogue import Catalogue
 from generator.prove.logic import Clauses
-from generator.prove.space import AXLES, Space
+from generator.prove.space import AXLES, Space, space
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,3 +35,14 @@ def smallest(space: Space[int], solver: Clauses, wanted: Sequence[int]) -> Small
         ),
         axles=2 if space.choices["twin-axle"] in model else 1,
     )
+
+
+def complete(
+    catalogue: Catalogue, markets: Sequence[str], kinds: Sequence[tuple[str, str]], market: str, axles: int
+) -> SmallVan | None:
+    """Return the smallest van with all of ``kinds`` that can be ordered in a market, or None."""
+    solver = Clauses()
+    vans = space(catalogue, markets, solver)
+    solver.require(vans.allowed)
+    wanted = [*(vans.kinds[key] for key in kinds), vans.choices[f"market-{market}"], vans.choices[AXLES[axles - 1]]]
+    return smallest(vans, solver, wanted)

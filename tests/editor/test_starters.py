@@ -9,7 +9,7 @@ from generator.language import language
 from generator.load import load
 from generator.pipeline import examine_van, prove_workspace
 
-from ..test_cli import SORREL, command, copied
+from ..test_cli import SORREL, change, command, copied
 
 
 @pytest.fixture
@@ -64,6 +64,7 @@ def test_a_van_of_a_model_can_be_shown(desk: Path) -> None:
     said = new(desk, "van", "sorrel-2", "SOR2-2026-0999")
     file = said.splitlines()[0]
     assert file == "van_specs/vans/sorrel-6-0999.yaml"
+    change(desk / file, "market: au", "market: uk")
     assert command("show", file, cwd=desk).returncode == 0
 
 
