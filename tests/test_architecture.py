@@ -173,6 +173,7 @@ KNOWN_BY = {
     "zxingcpp": {"paper/readback.py"},
     "pypdfium2": {"paper/readback.py"},
     "pint": {"units.py", "load/catalogue.py"},  # there for the errors it raises on a bad default
+    "PIL": {"load/shrink.py"},
     "click": {"cli.py", "writer.py", "printer.py", "options.py", "progress.py"},
 }
 

@@ -29,11 +29,12 @@ class Said:
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """A block as it stands in one van: its nodes, and its lines with their positions."""
+    """A block as it stands in one van: its nodes, its lines with their positions, the names of its pictures."""
 
     block: b.Block
     nodes: tuple[m.Node, ...]
     said: tuple[Said, ...]
+    pictures: tuple[str, ...] = ()
 
 
 def write(
@@ -51,7 +52,7 @@ def write(
     """
     pen = _Pen(content, inliner, faults, level, prefix)
     nodes = tuple(node for part in block.body for node in pen.node(part))
-    return Written(block, _without_bare_headings(nodes), tuple(pen.said))
+    return Written(block, _without_bare_headings(nodes), tuple(pen.said), tuple(pen.pictures))
 
 
 def _without_bare_headings(nodes: tuple[m.Node, ...]) -> tuple[m.Node, ...]:
@@ -63,6 +64,12 @@ def _without_bare_headings(nodes: tuple[m.Node, ...]) -> tuple[m.Node, ...]:
     )
 
 
+def _picture_of(line: b.Line) -> b.Call | None:
+    """Return the call of a line that is nothing but a picture."""
+    only = line.content[0] if len(line.content) == 1 else None
+    return only if isinstance(only, b.Call) and only.name == "picture" else None
+
+
 class _Pen:
     """Writes the nodes of one block; keeps what it wrote for the checks of words."""
 
@@ -71,6 +78,7 @@ class _Pen:
         self._level, self._prefix = level, prefix
         self._anchors = set(_FRAME_ANCHORS)
         self.said: list[Said] = []
+        self.pictures: list[str] = []
 
     def node(self, node: b.Node) -> Iterator[m.Node]:
         """Yield ``node`` finished, or nothing where guards leave nothing of it."""
@@ -106,9 +114,12 @@ class _Pen:
         return self._inliner.van.keeps(guard)
 
     def _step(self, step: b.Step) -> Iterator[m.Step]:
-        lines = self._lines(step.guard, step.lines)
+        words = tuple(line for line in step.lines if _picture_of(line) is None)
+        lines = self._lines(step.guard, words)
         if lines:
-            yield m.Step(tuple(self._messages(step)), lines)
+            called = ((line, _picture_of(line)) for line in step.lines if self._keeps(line.guard))
+            pictures = (one for _, call in called if call for one in self._picture(call))
+            yield m.Step(tuple(self._messages(step)), lines, tuple(pictures))
 
     def _messages(self, step: b.Step) -> Iterator[SafetyMessage]:
         for given in step.safety:
@@ -128,7 +139,18 @@ class _Pen:
         self.said += [Said(plain(cell), source) for cell in done]
         return done
 
-    def _standalone(self, call: b.Call) -> Iterator[m.FragmentHole]:
+    def _picture(self, call: b.Call) -> Iterator[m.Picture]:
+        """Yield the picture this van has at a name; a kind without one leaves nothing."""
+        picture = self._inliner.van.caravan.pictures.get(call.argument)
+        if picture is not None:
+            self.said.append(Said(picture.alt.value, picture.alt.source))
+            self.pictures.append(call.argument)
+            yield m.Picture(call.argument, picture.alt.value, picture.file.width, picture.file.height)
+
+    def _standalone(self, call: b.Call) -> Iterator[m.FragmentHole | m.Picture]:
+        if call.name == "picture":
+            yield from self._picture(call)
+            return
         known = self._inliner.van.numbers.tables if call.name == "table" else {"van": None}
         if call.name not in ("table", "drawing"):
             self._faults.add(f"{call.name} is no paragraph of its own", call.source, "put it inside a sentence")

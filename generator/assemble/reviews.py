@@ -70,7 +70,7 @@ def _digest(block: b.Block, parts: tuple[_Part, ...], content: Content, van: Van
     whole is what is read.
     """
     called = [given.value for step in parts if isinstance(step, b.Step) for given in step.safety]
-    words = {
+    words: dict[str, object] = {
         "block": block.digest,
         "messages": {
             name: _message(content.safety[name])
@@ -80,6 +80,10 @@ def _digest(block: b.Block, parts: tuple[_Part, ...], content: Content, van: Van
         "sentences": [text for part in parts for _, text in _sentences(part, van)],
         "terms": [van.term(part.argument) for part in parts if isinstance(part, b.Call) and part.name == "term"],
     }
+    shown = [part.argument for part in parts if isinstance(part, b.Call) and part.name == "picture"]
+    pictures = [van.caravan.pictures[name] for name in shown if name in van.caravan.pictures]
+    if pictures:  # a block without pictures keeps the digest it was reviewed with
+        words["pictures"] = [[picture.alt.value, picture.file.digest] for picture in pictures]
     return hashlib.sha256(json.dumps(words, ensure_ascii=False, sort_keys=True).encode()).hexdigest()
 
 

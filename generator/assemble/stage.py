@@ -32,7 +32,7 @@ from generator.assemble.walkround import walk_round
 from generator.model.caravan import Caravan
 from generator.model.catalogue import Catalogue
 from generator.model.content import Content
-from generator.model.manual import LabelText, Manual, Page
+from generator.model.manual import HoleValue, LabelText, Manual, Page
 from generator.model.numbers import Numbers
 from generator.model.reviews import Review
 from generator.model.site import PublishedVan
@@ -68,7 +68,7 @@ def assemble(
     stubs = gone_pages(previous, pages, book)
     pages += stubs
     safety = safety_blocks(book, reviews)
-    values = {**values_of(van), **notices(safety)}
+    values = {**values_of(van), **notices(safety), **_pictures(book)}
     stops = walk_round(book)
     check_promises(book)
     check_plain_texts(book)
@@ -135,3 +135,9 @@ def _labels(book: Book) -> tuple[LabelText, ...]:
         for place in book.van.places
         if place.label
     )
+
+
+def _pictures(book: Book) -> dict[str, HoleValue]:
+    """Return the pictures that stand in this van's blocks, by hole name."""
+    names = dict.fromkeys(name for written in book.written.values() for name in written.pictures)
+    return {f"picture/{name}": book.van.caravan.pictures[name] for name in names}

@@ -73,11 +73,11 @@ def with_messages(written: Written, content: Content, faults: Faults) -> Written
         faults.add(f'"{block.title.value}" has no step left in this van', block.source, "guard fewer steps")
     if block.form == "emergency":
         _starts_with_action(written, bool(boxes), faults)
-        return Written(block, nodes, written.said)
+        return replace(written, nodes=nodes)
     before = 0
     if block.form == "fault":
         nodes, before = tuple(_checks(node) for node in nodes), _seen(nodes)
-    return Written(block, nodes[:before] + boxes + nodes[before:], written.said)
+    return replace(written, nodes=nodes[:before] + boxes + nodes[before:])
 
 
 def _checks(node: m.Node) -> m.Node:

@@ -19,6 +19,7 @@ from generator.model.content import (
 )
 from generator.model.handover import Handover, LabelSign
 from generator.model.language import Language
+from generator.model.pictures import PictureEntry
 from generator.model.reviews import Register
 from generator.model.specs import Dealer, Spec
 
@@ -43,6 +44,7 @@ SORTS: Mapping[str, Sort] = {
     "market": Sort(title="Market", wanted=Market, given=("id",), files=("content/markets/*.yaml",)),
     "outline": Sort(title="Outline", wanted=Outline, files=("content/outline.yaml",)),
     "message": Sort(title="Safety message", wanted=SafetyMessage, given=("id",), files=("content/safety/*.yaml",)),
+    "pictures": Sort(title="Pictures", wanted=dict[str, PictureEntry], files=("content/pictures.yaml",)),
     "terms": Sort(title="Words", wanted=Terms, files=("content/terms.yaml",)),
     "order": Sort(title="Order of actions", wanted=tuple[OrderRule, ...], files=("content/order.yaml",)),
     "language": Sort(title="Rules of language", wanted=Language, files=("content/language.yaml",)),

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from generator.fill.assets import PLAN, SEARCH, hashed
 from generator.fill.changes import changes_list, changes_since
 from generator.fill.holes import finish, settle
+from generator.fill.pictures import picture_files
 from generator.fill.planners import plan_script
 from generator.fill.search import search_script
 from generator.fill.stage import draw
@@ -20,7 +21,7 @@ LATER = "not-in-the-preview.html"  # where single file and zip would be
 def files_beside(manual: Manual, assets: Mapping[str, bytes]) -> tuple[Mapping[str, str], Mapping[str, bytes]]:
     """Return paths by hole name and files by path of everything a page fetches."""
     names, files = hashed({**assets, SEARCH: search_script(manual), PLAN: plan_script(manual)})
-    return {**names, "site/single": LATER, "site/zip": LATER}, files
+    return {**names, "site/single": LATER, "site/zip": LATER}, {**files, **picture_files(manual)}
 
 
 def one_page(page: Page, html: str, manual: Manual, names: Mapping[str, str], edition: Edition) -> str:

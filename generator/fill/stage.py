@@ -16,6 +16,7 @@ from generator.fill.drawing import van_figure
 from generator.fill.holes import finish, printable, settle
 from generator.fill.links import check_links
 from generator.fill.numbers import data_table, number_panel, summary, working
+from generator.fill.pictures import inlined, picture_figure, picture_files
 from generator.fill.planners import plan_script
 from generator.fill.record import RECORD, as_json, digest, edition_record
 from generator.fill.search import search_script
@@ -25,6 +26,7 @@ from generator.model.changes import Changes
 from generator.model.digests import page_key
 from generator.model.manual import HoleValue, Manual, Notice, Summary, VanDrawing, Working
 from generator.model.numbers import DataTable, Number
+from generator.model.pictures import Picture
 from generator.model.site import Edition, Finished, PublishedVan, Rendered
 
 
@@ -48,7 +50,7 @@ def fill(
     names |= {"site/single": f"{stem}.html", "site/zip": f"{stem}.zip"}
     settled = _settled(manual, rendered, names, folder)
     kept_out = names["site/single"]
-    plain = {**assets, MANIFEST: app_manifest(manual, names)}
+    plain = {**assets, **picture_files(manual), MANIFEST: app_manifest(manual, names)}
     record = edition_record(manual, edition, {"single": names["site/single"], "zip": names["site/zip"]})
     changes = changes_since(previous, edition.number, record)
     record["changes"] = as_data(changes)
@@ -98,7 +100,8 @@ def _settled(manual: Manual, rendered: Rendered, names: Mapping[str, str], folde
         raise RenderError(*faults)
     style = rendered.assets["style.css"].decode("utf-8")
     in_order = [(page, pages[page.path]) for page in manual.pages]
-    pages[names["site/single"]] = single_file(in_order, style, manual.model, manual.tail)
+    alone = single_file(in_order, style, manual.model, manual.tail)
+    pages[names["site/single"]] = inlined(alone, picture_files(manual))
     pages[LOST] = _lost(manual, rendered, folder)
     return pages
 
@@ -126,6 +129,8 @@ def draw(value: HoleValue, root: str) -> Markup:
             return summary(value, root)
         case VanDrawing():
             return van_figure(value, root)
+        case Picture():
+            return picture_figure(value, root)
         case Notice(text=text):
             return Markup('<p class="draft">{}</p>').format(printable(text)) if text else Markup("")
         case _:

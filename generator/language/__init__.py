@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from generator.errors import Fault, Level, Source
 from generator.language.checks import SENTENCES, Found, no_words, reading_ease
 from generator.language.rules import broken
-from generator.language.texts import Sentence, of_block, of_kind, of_message, sentences
+from generator.language.texts import Sentence, of_block, of_kind, of_message, of_picture, sentences
 from generator.model.blocks import Block
 from generator.model.catalogue import Catalogue
 from generator.model.content import Content, Terms
@@ -87,6 +87,8 @@ def _all_hits(content: Content, catalogue: Catalogue, rules: Language) -> Iterat
         yield from judge_block(block, content.terms, rules)
     for kind in catalogue.kinds.values():
         yield from _judged(sentences(of_kind(kind)), content.terms, rules, None)
+    for picture in content.pictures.values():
+        yield from _judged(sentences(of_picture(picture)), content.terms, rules, None)
     for message in content.safety.values():
         yield from _judged(sentences(of_message(message)), content.terms, rules, None)
 

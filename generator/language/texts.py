@@ -28,6 +28,7 @@ from generator.model.blocks import (
 from generator.model.catalogue import Kind
 from generator.model.content import SafetyMessage, Terms
 from generator.model.language import Part
+from generator.model.pictures import PictureEntry
 
 GAP = "…"  # where a value, place or sentence of a kind goes
 TITLE = "⁅"  # opens the words of a link, which are often a title
@@ -107,6 +108,11 @@ def of_kind(kind: Kind) -> Iterator[Written]:
     yield Written(kind.name, "title", kind.source)
     yield from (Written(said.value, "say", said.source, said.value) for said in kind.say.values())
     yield from (Written(control.shows, "say", control.source) for control in kind.controls.values() if control.shows)
+
+
+def of_picture(picture: PictureEntry) -> Iterator[Written]:
+    """Yield the words of a picture."""
+    yield Written(picture.alt.value, "text", picture.alt.source, picture.alt.value)
 
 
 def of_message(message: SafetyMessage) -> Iterator[Written]:

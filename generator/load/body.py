@@ -31,7 +31,8 @@ from generator.model.blocks import (
 )
 from generator.model.sourced import Given
 
-_ALONE = ("table", "drawing", "include")  # calls that are a paragraph of their own
+_ALONE = ("table", "drawing", "include", "picture")  # calls that are a paragraph of their own
+_ALSO = {"include": ", or alone behind the number of a step", "picture": ", or on a line of its own under a step"}
 _HINTS = {
     "fence": ("a code block", "write it as a paragraph"),
     "code_block": ("a code block", "four or more spaces open one: indent less"),
@@ -127,7 +128,7 @@ class _BodyReader:
         for call in (item for line in lines for item in line.content if isinstance(item, Call)):
             if call.name in _ALONE:
                 alone = "set it between blank lines"
-                hint = f"{alone}, or alone behind the number of a step" if call.name == "include" else alone
+                hint = alone + _ALSO.get(call.name, "")
                 self._faults.add(f"{call.name} stands in a paragraph of its own", call.source, hint)
             if call.name == "safety":
                 self._faults.add("a safety message opens a step", call.source, "put the call at the start of the step")
@@ -159,7 +160,9 @@ class _BodyReader:
                 more[0] = replace(more[0], guard=head.guard)
             lines += more
         if not (opening == "step" and _only_includes(lines)):
-            self._check_calls(lines)
+            self._check_calls([line for line in lines if not (opening == "step" and _is_picture(line))])
+            if lines and _is_picture(lines[0]):
+                self._faults.add("a step begins with words", lines[0].source, "put the picture on a line below them")
         return first, lines
 
     def _refuse_inside(self, node: SyntaxTreeNode, opening: str) -> None:
@@ -245,3 +248,9 @@ def _only_includes(lines: list[Line]) -> bool:
     """Return whether a step is nothing but a call that puts steps in."""
     only = lines[0].content[0] if len(lines) == 1 and len(lines[0].content) == 1 else None
     return isinstance(only, Call) and only.name == "include"
+
+
+def _is_picture(line: Line) -> bool:
+    """Return whether a line is nothing but a picture; such a line may stand under the words of a step."""
+    only = line.content[0] if len(line.content) == 1 else None
+    return isinstance(only, Call) and only.name == "picture"

@@ -54,7 +54,7 @@ def _check_kind(kind: Kind, slots: dict[str, Slot], faults: Faults) -> None:
     """Check what a kind's file says of itself."""
     if not TRAIT.fullmatch(kind.id):
         faults.add(f'"{kind.id}" is no name for a kind', kind.source, 'name the file in kebab-case, "two-gas.yaml"')
-    for name in (*kind.points, *kind.parameters, *kind.say):
+    for name in (*kind.points, *kind.parameters, *kind.say, *kind.pictures):
         if not SNAKE.fullmatch(name):
             faults.add(f'"{name}" is no name for a point, parameter or sentence', kind.source, "write snake_case")
     for name in {"kind", "at", "basis", "mass"} & set(kind.parameters):

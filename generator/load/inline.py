@@ -20,11 +20,12 @@ TRAIT = re.compile(_WORD)
 TOPIC = re.compile(rf"{_WORD}/{_WORD}")
 _POINT = re.compile(rf"{_SNAKE}\.{_SNAKE}")
 _ARGUMENTS = {name: _POINT if name in ("place", "say") else TRAIT for name in CALLS}
+_ARGUMENTS["picture"] = re.compile(rf"{_POINT.pattern}|{_WORD}")
 _CALL = re.compile(r"([a-z]+)\(\s*'([^']*)'\s*\)")
 _HTML = re.compile(r"</?[A-Za-z][^<>]*>|<!--")
 _STRAY = re.compile(r"\{|\}|\[|\]|\*\*|`")
 _REFUSED = {
-    "image": ("a picture", "drawings come from {{ drawing('van') }}"),
+    "image": ("a picture", "write {{ picture('lever-down') }}; pictures stand in content/pictures.yaml"),
     "code_inline": ("code", "leave out the backticks"),
     "open_brace": ("an open brace", "write {{ number('id') }} or {trait}, on one line"),
 }

@@ -5,7 +5,7 @@ pages are put together, because ``load`` does not know which there are.
 """
 
 from collections.abc import Collection, Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from generator.errors import Source, nearest
 from generator.load.content import topics_of
@@ -47,6 +47,7 @@ class Known:
     points: Collection[str] = ()
     sentences: Collection[str] = ()
     slots: Collection[str] = field(default=())
+    pictures: Collection[str] = field(default=("",))  # never empty: without any, a call of one is a fault
 
 
 def known_names(
@@ -161,6 +162,14 @@ class ReferenceCheck:
             self.names("mark", (rule.first, rule.then), marks)
             self.names("trait", rule.where, self._known.traits)
 
+    def pictures(self, catalogue: Catalogue, content: Collection[str]) -> None:
+        """Check that kinds name pictures that there are, and take their names down as known."""
+        for kind in catalogue.kinds.values():
+            for id_ in kind.pictures.values():
+                self.name("picture", id_.value, id_.source, [*content] or [""])
+        names = [f"{slot}.{name}" for (slot, _), kind in catalogue.kinds.items() for name in kind.pictures]
+        self._known = replace(self._known, pictures=(*content, *names, ""))
+
     def language(self, language: Language) -> None:
         """Check that rules name messages that exist."""
         for rule in language.rules.values():
@@ -213,6 +222,8 @@ class ReferenceCheck:
             self.name("term", call.argument, call.source, self._known.terms)
         elif call.name == "say":
             self._say(call)
+        elif call.name == "picture":
+            self.name("picture", call.argument, call.source, self._known.pictures)
 
     def _say(self, call: Call) -> None:
         if self._known.sentences and call.argument not in self._known.sentences:

@@ -21,6 +21,7 @@ from generator.load.content import (
 from generator.load.faults import Faults, Memo
 from generator.load.fragments import read_fragments
 from generator.load.language import read_language
+from generator.load.pictures import read_picture_files, read_pictures
 from generator.load.plain_text import check_words
 from generator.load.references import ReferenceCheck, first_traits, known_names
 from generator.load.reviews import read_reviews
@@ -53,14 +54,25 @@ def load(root: Path, specs: Sequence[Path] | None = (), memo: Memo | None = None
     content = _content(root, catalogue, markets, faults)
     dealers, models = read_dealers(root, faults), read_models(root, faults)
     vans = {} if specs is None else read_vans(root, specs, faults)
+    of_content = content.pictures if content else {}
+    files = read_picture_files(root, of_content, (*models.values(), *vans.values()), faults)
     faults.raise_any()
     if content is None:  # a part that is missing has brought its fault
         raise ContentError(Fault("the content cannot be read"))
-    return Workspace(catalogue=catalogue, content=content, markets=markets, dealers=dealers, models=models, vans=vans)
+    return Workspace(
+        catalogue=catalogue,
+        content=content,
+        markets=markets,
+        dealers=dealers,
+        models=models,
+        vans=vans,
+        picture_files=files,
+    )
 
 
 def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], faults: Faults) -> Content | None:
     outline, safety = read_outline(root, faults), read_safety(root, faults)
+    pictures = read_pictures(root, faults)
     terms, fragments = read_terms(root, faults), read_fragments(root, faults)
     blocks = read_blocks(root, faults, fragments)
     order, reviews = read_order(root, faults), read_reviews(root, root / REVIEWS, faults)
@@ -69,6 +81,7 @@ def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], fault
     check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms, faults), faults)
     if language is not None:
         check.language(language)
+    check.pictures(catalogue, pictures)
     for fragment in fragments.values():
         check.body(fragment.body)
     _check_references(check, catalogue, markets, outline, safety, terms, blocks, order, faults)
@@ -88,6 +101,7 @@ def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], fault
         label_signs=signs,
         language=language,
         fragments=fragments,
+        pictures=pictures,
     )
 
 

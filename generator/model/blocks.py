@@ -11,7 +11,7 @@ from generator.errors import Source
 from generator.model.catalogue import Condition
 from generator.model.sourced import Given, Unit  # noqa: F401 (Unit is part of the annotations)
 
-CALLS = ("number", "table", "drawing", "term", "place", "say", "safety", "include")
+CALLS = ("number", "table", "drawing", "term", "place", "say", "safety", "include", "picture")
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ class TopicLink:
 class Call:
     """``{{ name('argument') }}``, with ``name`` one of ``CALLS``; ``load`` leaves no "include"."""
 
-    name: Literal["number", "table", "drawing", "term", "place", "say", "safety", "include"]
+    name: Literal["number", "table", "drawing", "term", "place", "say", "safety", "include", "picture"]
     argument: str
     source: Source
 
@@ -151,7 +151,7 @@ class Subheading:
 
 @dataclass(frozen=True, slots=True)
 class Standalone:
-    """A paragraph that is one ``table`` or ``drawing`` call, or until fragments are put in, ``include``."""
+    """A paragraph that is one ``table``, ``drawing`` or ``picture`` call, or for ``load`` one ``include``."""
 
     guard: Guard | None
     call: Call

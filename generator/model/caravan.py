@@ -8,6 +8,7 @@ from typing import Literal
 from generator.errors import Source
 from generator.model.catalogue import Kind, Slot
 from generator.model.content import Market
+from generator.model.pictures import Picture
 from generator.model.sourced import Fact
 from generator.model.specs import Dealer
 from generator.units import Quantity
@@ -105,6 +106,7 @@ class Caravan:
     not_in_ball_load: tuple[str, ...] = ()  # keys of equipment that masses.ball_load_unladen does not include
     held_in_ball_load: tuple[Held, ...] = ()  # by masses.ball_load_unladen, in place of what is fitted
     assume: Mapping[str, "object"] = field(default_factory=dict)  # id -> Given[str], read by compute
+    pictures: Mapping[str, Picture] = field(default_factory=dict)  # by the name that blocks call
     source: Source
 
     @property

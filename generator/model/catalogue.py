@@ -85,6 +85,7 @@ class Kind:
     say: Mapping[str, Given[str]] = field(default_factory=dict)
     also_fills: tuple[Given[str], ...] = ()
     dates: tuple[DateRule, ...] = ()
+    pictures: Mapping[str, Given[str]] = field(default_factory=dict)  # name -> id in content/pictures.yaml
     source: Source
 
 

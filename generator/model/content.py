@@ -10,6 +10,7 @@ from generator.model.catalogue import Catalogue
 from generator.model.dates import DateRule
 from generator.model.handover import Handover, LabelSign
 from generator.model.language import Language
+from generator.model.pictures import PictureEntry, PictureFile
 from generator.model.reviews import Review
 from generator.model.sourced import Given, Unit
 from generator.model.specs import Dealer, Spec
@@ -176,6 +177,7 @@ class Content:
     label_signs: tuple[LabelSign, ...] = ()
     language: Language | None = None  # the rules that words are held to
     fragments: Mapping[str, Fragment] = field(default_factory=dict)  # by id; blocks hold their nodes
+    pictures: Mapping[str, PictureEntry] = field(default_factory=dict)  # by id
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -188,3 +190,4 @@ class Workspace:
     dealers: Mapping[str, Dealer]
     models: Mapping[str, Spec]
     vans: Mapping[str, Spec] = field(default_factory=dict)
+    picture_files: Mapping[str, PictureFile] = field(default_factory=dict)  # by path relative to the workspace

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from generator.model import pictures
 from generator.model.blocks import Text
 from generator.model.content import SafetyMessage
 from generator.model.dates import Due
@@ -110,11 +111,22 @@ class SafetyBox:
 
 
 @dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture; it fills the hole ``picture/<name>``. Width and height are the ratio of its sides."""
+
+    name: str
+    alt: str
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
-    """One step: messages in front of it, the action (first line), what to see (further lines)."""
+    """One step: messages in front of it, the action (first line), what to see (further lines), pictures of it."""
 
     safety: tuple[SafetyMessage, ...]
     lines: tuple[Line, ...]
+    pictures: tuple[Picture, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,7 +213,9 @@ class Group:
     children: tuple["Node", ...]
 
 
-Node = Heading | Paragraph | SafetyBox | Steps | Bullets | Table | FragmentHole | Links | Checks | Find | Group
+Node = (
+    Heading | Paragraph | Picture | SafetyBox | Steps | Bullets | Table | FragmentHole | Links | Checks | Find | Group
+)
 
 
 # --- pages ----------------------------------------------------------------------------------------
@@ -308,7 +322,7 @@ class Notice:
     text: str
 
 
-HoleValue = str | Number | DataTable | VanDrawing | Working | Summary | Notice
+HoleValue = str | Number | DataTable | VanDrawing | Working | Summary | Notice | pictures.Picture
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

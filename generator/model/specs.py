@@ -9,6 +9,7 @@ from datetime import date
 from typing import Annotated, Literal
 
 from generator.errors import Source
+from generator.model.pictures import PictureEntry
 from generator.model.sourced import Area, Current, Given, Length, Mass, Pressure, Torque, Unit
 from generator.units import Quantity
 
@@ -129,6 +130,7 @@ class Spec:
     fitted: Mapping[Given[str], tuple[Fitting, ...]] = field(default_factory=dict)
     circuits: tuple[CircuitEntry, ...] = ()
     assume: Mapping[str, Given[str]] = field(default_factory=dict)  # assumption id -> text, read by compute
+    pictures: Mapping[str, PictureEntry] = field(default_factory=dict)  # of this van, by the name blocks call
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

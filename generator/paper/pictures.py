@@ -21,7 +21,7 @@ _LIGHT = re.compile('="(#FFD100|#fff)"')
 
 def signs(pictures: Mapping[str, str]) -> dict[str, str]:
     """Return the signs as pictures that stand alone; the alert symbol also in white, for a dark panel."""
-    made = {name: _standing(svg) for name, svg in pictures.items()}
+    made = {name: standing(svg) for name, svg in pictures.items()}
     if "alert" in made:
         made["alert-white"] = made["alert"].replace("currentColor", "#ffffff")
     return made
@@ -35,9 +35,10 @@ def dark(pictures: Mapping[str, str]) -> dict[str, str]:
 
 def drawn(svg: str) -> str:
     """Return a drawing of the van in ink."""
-    opened = _standing(svg).replace("<svg ", '<svg font-family="Open Sans" ', 1)
+    opened = standing(svg).replace("<svg ", '<svg font-family="Open Sans" ', 1)
     return opened.replace(">", f"><style>{_STYLE}</style>", 1)
 
 
-def _standing(svg: str) -> str:
+def standing(svg: str) -> str:
+    """Return a picture with the name space that a file of its own needs."""
     return svg.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)

@@ -14,8 +14,9 @@ from generator.model.blocks import Text
 from generator.model.content import SafetyMessage
 from generator.model.numbers import BarChart, DataTable, Input, Number
 from generator.model.paper import Picture
+from generator.model.pictures import Picture as Photo
 from generator.model.wording import ROUNDING, origin_of
-from generator.paper.pictures import drawn
+from generator.paper.pictures import drawn, standing
 
 Data = dict[str, object]
 
@@ -122,6 +123,8 @@ def _node(node: m.Node, at: Setting, path: str) -> list[Data]:
             return [{"k": "h", "l": level, "t": breakable(words), "id": mark(path, anchor)}]
         case m.Paragraph(all_lines, role):
             return [{"k": "p", "r": role, "x": lines(all_lines, at)}]
+        case m.Picture():
+            return [_picture(node, at)]
         case m.SafetyBox(message):
             return [{"k": "s", "m": safety(message)}]
         case m.Steps(items):
@@ -172,6 +175,7 @@ def _step(step: m.Step, at: Setting) -> Data:
     return {
         "m": [safety(message) for message in step.safety],
         "x": [{"x": line(one, at), "see": _reads(one)} for one in step.lines],
+        "pics": [_picture(picture, at) for picture in step.pictures],
     }
 
 
@@ -198,6 +202,16 @@ def safety(message: SafetyMessage) -> Data:
 
 
 # --- what is made from values -------------------------------------------------------------------------
+
+
+def _picture(picture: m.Picture, at: Setting) -> Data:
+    """Return a drawing or photograph of the text, with its words for a reader that reads aloud."""
+    value = at.values.get(f"picture/{picture.name}")
+    if not isinstance(value, Photo):
+        raise PublishError(Fault(f'no picture "{picture.name}" to print'))
+    drawing = value.file.form == "svg"
+    data: object = standing(value.file.data.decode("utf-8")) if drawing else list(value.file.data)
+    return {"k": "photo", "f": value.file.form, "data": data, "t": picture.alt}
 
 
 def _fragment(name: str, at: Setting) -> list[Data]:

@@ -74,7 +74,7 @@ class Statements:
         """Return what breaks any statement, in the order of statements and files."""
         checks: list[Callable[[], Iterator[Finding]]] = [
             self._everything_appears,
-            self._fragments_appear,
+            self._shared_appears,
             self._everything_pulled_in_is_there,
             self._must_answer,
             self._no_topic_twice,
@@ -102,14 +102,25 @@ class Statements:
                     1, [applies, -shown], message, block.source, "guard fewer steps, or narrow applies"
                 )
 
-    def _fragments_appear(self) -> Iterator[Finding]:
-        """What a fragment guards has to appear in a van of some block that includes it, not of each."""
+    def _shared_appears(self) -> Iterator[Finding]:
+        """What a fragment guards has to appear in a van of some block that includes it; a picture in any."""
         included = {given.value for block in self._content.blocks for given in block.fragments}
         shown: dict[Source, list[int]] = {}
         for block in self._content.blocks:
             for part in guarded(block) if block.fragments else ():
                 formula = self._solver.both([self._applies[block.id], self._under(part.guards)])
                 shown.setdefault(part.source, []).append(formula)
+        called = {
+            use.thing.argument
+            for block in self._content.blocks
+            for use in uses(block)
+            if isinstance(use.thing, Call) and use.thing.name == "picture"
+        }
+        for key, kind in self._kinds():
+            called |= {id_.value for name, id_ in kind.pictures.items() if f"{key[0]}.{name}" in called}
+        for id_, picture in self._content.pictures.items():
+            if id_ not in called:
+                yield self._nowhere(f"no block shows the picture {id_}", picture.source, "delete it")
         for fragment in self._content.fragments.values():
             if fragment.id not in included:
                 yield self._nowhere(f"no block includes the fragment {fragment.id}", fragment.source, "delete it")
@@ -121,7 +132,7 @@ class Statements:
     def _guards_hold(self, block: Block, applies: int) -> Iterator[Finding]:
         for part in guarded(block):
             if part.source.file != block.source.file:
-                continue  # of a fragment, see _fragments_appear
+                continue  # of a fragment, see _shared_appears
             if self._solver.model(applies, self._under(part.guards)) is None:
                 message = f"the guard of this {part.what} is true in no van of the block: {part.part}"
                 yield self._nowhere(message, part.source, self._wording.clash([block.applies, *part.guards]))

@@ -73,6 +73,8 @@ def _told(subject: Subject, workspace: Workspace) -> tuple[str, str]:
             return catalogue.kinds[slot, kind].source.file, catalogue.kinds[slot, kind].name
         case "slot":
             return catalogue.slots[subject.id].source.file, catalogue.slots[subject.id].name
+        case "picture":
+            return f"content/pictures/{content.pictures[subject.id].file.value}", content.pictures[subject.id].alt.value
         case "fragment":
             return content.fragments[subject.id].source.file, ""
         case "number" | "table":

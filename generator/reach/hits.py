@@ -12,6 +12,7 @@ from generator.model.blocks import Block, Call, Guard
 from generator.model.caravan import Caravan, Equipment
 from generator.model.content import Workspace
 from generator.model.numbers import Declared
+from generator.model.pictures import Picture
 from generator.model.specs import Spec
 from generator.model.uses import guarded, lines, uses
 from generator.pipeline import Examined
@@ -124,6 +125,10 @@ def _touched(subject: Subject, caravan: Caravan, manual: m.Manual, workspace: Wo
             return _Touched(whole=frozenset(block.id for block in blocks if block.topic.value == subject.id))
         case "term":
             return _Touched(lines=frozenset(block.id for block in blocks if _calls(block, "term", subject.id, caravan)))
+        case "picture":
+            shown = {name for name, one in caravan.pictures.items() if _is_picture(one, subject.id, workspace)}
+            called = [block for block in blocks if any(_calls(block, "picture", name, caravan) for name in shown)]
+            return _Touched(lines=frozenset(block.id for block in called))
         case "fragment":
             return _Touched(lines=frozenset(block.id for block in blocks if _includes(block, subject.id, caravan)))
         case "kind" | "slot":
@@ -181,6 +186,11 @@ def _calls(block: Block, name: str, argument: str, caravan: Caravan) -> bool:
         and _hold(use.guards, caravan)
         for use in uses(block)
     )
+
+
+def _is_picture(picture: Picture, id_: str, workspace: Workspace) -> bool:
+    """Return whether a van's picture is this one of the content, and not one of its own in its place."""
+    return picture.alt == workspace.content.pictures[id_].alt
 
 
 def _includes(block: Block, fragment: str, caravan: Caravan) -> bool:

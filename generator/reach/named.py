@@ -67,8 +67,19 @@ def _by_block(subject: Subject, block: Block, workspace: Workspace) -> Iterator[
             yield from _calls(block, ("say", "place"), lambda argument: argument.partition(".")[0] == slot)
         case "trait":
             yield from _conditions(id_, block)
+        case "picture":
+            names = (subject.id, *picture_names(subject.id, workspace))
+            yield from _calls(block, ("picture",), lambda argument: argument in names)
         case "fragment":
             yield from (Named(one.source, f"included by {block.id}") for one in block.fragments if one.value == id_)
+
+
+def picture_names(id_: str, workspace: Workspace) -> tuple[str, ...]:
+    """Return the names that kinds give a picture of the content: "coupling.locked"."""
+    kinds = workspace.catalogue.kinds.items()
+    return tuple(
+        f"{slot}.{name}" for (slot, _), kind in kinds for name, given in kind.pictures.items() if given.value == id_
+    )
 
 
 def _calls(block: Block, names: Iterable[str], wanted: Callable[[str], bool]) -> Iterator[Named]:

@@ -14,7 +14,7 @@ from generator.model.numbers import Declared
 
 Sort = Literal[
     "block", "topic", "message", "number", "table", "kind", "slot", "trait", "term", "market", "van", "model", "dealer",
-    "outline", "fragment",
+    "outline", "fragment", "picture",
 ]  # fmt: skip
 
 
@@ -45,6 +45,7 @@ def _known(workspace: Workspace, declared: Mapping[str, Declared]) -> Iterator[S
     yield from (Subject("trait", trait) for trait in traits(workspace))
     yield from (Subject("term", term) for term in content.terms.trade)
     yield from (Subject("fragment", fragment) for fragment in content.fragments)
+    yield from (Subject("picture", picture) for picture in content.pictures)
     yield from (Subject("market", market) for market in workspace.markets)
     yield from (Subject("van", file) for file in workspace.vans)
     yield from (Subject("model", model) for model in workspace.models)
@@ -100,6 +101,11 @@ def _of_file(path: PurePosixPath, workspace: Workspace) -> Iterator[Subject]:
             yield from (Subject("block", block.id) for block in content.blocks if block.source.file == str(path))
         case ("content", "fragments", _):
             yield from (Subject("fragment", stem) for _ in (1,) if stem in content.fragments)
+        case ("content", "pictures", _):
+            entries = content.pictures.items()
+            yield from (Subject("picture", id_) for id_, entry in entries if entry.file.value == path.name)
+        case ("content", "pictures.yaml"):
+            yield from (Subject("picture", picture) for picture in content.pictures)
         case ("content", "safety", _):
             yield from (Subject("message", stem) for _ in (1,) if stem in content.safety)
         case ("content", "equipment", "slots.yaml"):

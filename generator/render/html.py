@@ -65,6 +65,8 @@ def _node(node: m.Node, at: Setting) -> Markup:
             return element(f"h{level}", words, id=anchor)
         case m.Paragraph(all_lines, role):
             return element("p", lines(all_lines, at.root), **({"class_": role} if role else {}))
+        case m.Picture():
+            return _picture(node)
         case m.SafetyBox(message):
             return message_box(message, at.pictures)
         case m.Steps(items, role):
@@ -94,7 +96,12 @@ def _step(step: m.Step, at: Setting) -> Markup:
         message_boxes(step.safety, at.pictures),
         element("p", lines(action, at.root), class_="act"),
         *(element("p", line(one, at.root), class_="see" if _reads(one) else "more") for one in rest),
+        *(_picture(picture) for picture in step.pictures),
     )
+
+
+def _picture(picture: m.Picture) -> Markup:
+    return element("figure", hole("f", f"picture/{picture.name}"), class_="picture")
 
 
 def _reads(one: m.Line) -> bool:

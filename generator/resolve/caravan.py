@@ -12,6 +12,7 @@ from generator.resolve.equipment import read_circuits, read_equipment
 from generator.resolve.faults import Faults
 from generator.resolve.held import included
 from generator.resolve.merge import merge
+from generator.resolve.pictures import read_van_pictures
 from generator.resolve.places import place_facts, read_places
 from generator.resolve.plates import plate_facts, stated_masses
 from generator.resolve.traits import hold_rules, read_traits
@@ -39,6 +40,7 @@ def resolve(spec: Spec, workspace: Workspace) -> Caravan:
     of_unladen, of_ball_load = stated_masses(merged, faults)
     traits = read_traits(merged, equipment, of_plates, workspace.catalogue)
     hold_rules(workspace.catalogue.rules, traits, merged.source, faults)
+    pictures = read_van_pictures(merged, equipment, workspace, faults)
     circuits = read_circuits(merged, workspace.catalogue, places, faults)
     faults.raise_any()
     unladen = included(spec, workspace, merged, equipment, of_unladen, lambda sheet: bool(sheet.masses.unladen))
@@ -65,6 +67,7 @@ def resolve(spec: Spec, workspace: Workspace) -> Caravan:
         not_in_ball_load=ball_load.without,
         held_in_ball_load=ball_load.held,
         assume=dict(merged.assume),
+        pictures=pictures,
         source=spec.source,
     )
 

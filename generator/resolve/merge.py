@@ -81,6 +81,7 @@ def _merge_two(base: Spec, over: Spec, faults: Faults) -> Spec:
         fitted=_fitted(base.fitted, over.fitted),
         circuits=_circuits(base.circuits, over.circuits),
         assume={**base.assume, **over.assume},
+        pictures={**base.pictures, **over.pictures},
     )
 
 

@@ -46,7 +46,7 @@ def texts(value: object, key: str = "") -> Iterator[str]:
     """Yield every text of a document that a reader is to see."""
     if isinstance(value, str) and key in ("t", "x", "n", "s", "v", "verdict", "name", "code", "hazard", "consequence"):
         yield value
-    elif isinstance(value, dict):
+    elif isinstance(value, dict) and value.get("k") != "photo":  # the words of a picture are read aloud, not printed
         for name, inner in value.items():
             if name not in ("signs", "meanings", "look", "foot", "cover", "index"):
                 yield from texts(inner, name)

@@ -1,0 +1,46 @@
+"""Drawings and photographs of the text reach the booklet, with their words for a reader that reads aloud."""
+
+import io
+
+import pypdfium2
+from PIL import Image
+
+from generator.errors import Source
+from generator.model import manual as m
+from generator.model.blocks import Text
+from generator.model.pictures import Picture, PictureFile
+from generator.model.sourced import Given
+from generator.paper.tree import Setting, nodes
+
+from .test_booklet import booklet_of, squeezed
+
+HERE = Source("content/pictures.yaml")
+
+
+def picture(form: str, data: bytes) -> Picture:
+    file = PictureFile(form="svg" if form == "svg" else "webp", data=data, width=4, height=2, digest="0" * 64)
+    return Picture(alt=Given("A head.", HERE), file=file)
+
+
+def test_a_step_brings_its_pictures() -> None:
+    out = io.BytesIO()
+    Image.new("RGB", (4, 2)).save(out, "WEBP")
+    values = {
+        "picture/a": picture("svg", b'<svg viewBox="0 0 4 2"></svg>'),
+        "picture/b": picture("webp", out.getvalue()),
+    }
+    shown = tuple(m.Picture(name, "A head.", 4, 2) for name in ("a", "b"))
+    (made,) = nodes([m.Steps((m.Step((), ((Text("Look."),),), shown),))], Setting(values, {}, {}), "x.html")
+    (step,) = made["x"]  # type: ignore[misc,attr-defined]
+    assert [(one["f"], one["t"]) for one in step["pics"]] == [("svg", "A head."), ("webp", "A head.")]
+    assert step["pics"][0]["data"].startswith('<svg xmlns="http://www.w3.org/2000/svg" viewBox')
+    assert bytes(step["pics"][1]["data"]) == out.getvalue()
+
+
+def test_the_booklet_draws_under_the_step() -> None:
+    """The page that says to open the head has more strokes than its words and rules need."""
+    document = pypdfium2.PdfDocument(booklet_of("marram-0417", "a5"))
+    sheets = {squeezed(page.get_textpage().get_text_range()): page for page in document}
+    with_drawing = next(page for text, page in sheets.items() if "Pullthehandleoftheheadupuntilitstaysopen" in text)
+    strokes = [one for one in with_drawing.get_objects(max_depth=4) if one.type == 2]  # FPDF_PAGEOBJ_PATH
+    assert len(strokes) > 10
