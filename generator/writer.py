@@ -93,11 +93,11 @@ def new(what: str, words: tuple[str, ...], workspace: Path) -> None:
     r"""Start a file: a block, kind, van, fragment or safety message.
 
     \b
-    new block FORM TOPIC     FORM: description, procedure, fault, emergency, reference
-    new kind SLOT/KIND       after the first kind of the slot
-    new van MODEL CHASSIS    a chassis of a model
-    new fragment NAME        steps that blocks share
-    new message NAME         a safety message
+    new block FORM TOPIC         FORM: description, procedure, fault, emergency, reference
+    new kind SLOT/KIND [AFTER]   after another kind of the slot
+    new van MODEL CHASSIS        a chassis of a model
+    new fragment NAME            steps that blocks share
+    new message NAME             a safety message
 
     Judges the words only, and writes over no file. What is left to write says TODO, which the language rules
     refuse to publish.

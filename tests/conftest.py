@@ -15,6 +15,7 @@ CheckGolden = Callable[[Path, str], None]
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--update-golden", action="store_true", help="rewrite expected texts; review the diff like code")
+    parser.addoption("--mutations", type=int, default=60, help="how many slips of a writer are tried (tests/fuzz)")
 
 
 @pytest.fixture

@@ -90,8 +90,8 @@ def starter(what: str, words: tuple[str, ...], workspace: Workspace) -> Starter:
         ManualError: the words name nothing that can be started.
     """
     make, usage = _MAKERS[what]
-    wanted = usage.count(" ")
-    if len(words) != wanted:
+    wanted = usage.count(" ") - usage.count("[")
+    if not wanted <= len(words) <= usage.count(" "):
         many = "1 word" if wanted == 1 else f"{wanted} words"
         raise _refuse(f"{what} wants {many}, not {len(words)}", f"lockerleaf new {usage}")
     return make(words, workspace)
@@ -171,7 +171,10 @@ def _kind(words: tuple[str, ...], workspace: Workspace) -> Starter:
         raise _refuse(f'unknown slot "{slot}"', nearest(slot, catalogue.slots))
     if not TRAIT.fullmatch(name):
         raise _refuse(f'"{name}" is no name for a kind', 'write kebab-case: "oven/gas"')
-    like = [kind for key, kind in catalogue.kinds.items() if key[0] == slot]
+    like = [kind for key, kind in catalogue.kinds.items() if key[0] == slot and words[1:] in ((), (kind.id,))]
+    if words[1:] and not like:
+        others = [kind for of, kind in catalogue.kinds if of == slot]
+        raise _refuse(f'{slot} has no kind "{words[1]}" to start after', nearest(words[1], others))
     text = _like(like[0]) if like else _KIND
     then = (
         f"written after {like[0].id}: change what differs" if like else "say its points, parameters and hazards",
@@ -289,7 +292,7 @@ def _message(words: tuple[str, ...], workspace: Workspace) -> Starter:
 
 _MAKERS: Mapping[str, tuple[Callable[[tuple[str, ...], Workspace], Starter], str]] = {
     "block": (_block, "block FORM TOPIC"),
-    "kind": (_kind, "kind SLOT/KIND"),
+    "kind": (_kind, "kind SLOT/KIND [AFTER]"),
     "van": (_van, "van MODEL CHASSIS"),
     "fragment": (_fragment, "fragment NAME"),
     "message": (_message, "message NAME"),

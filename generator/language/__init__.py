@@ -8,10 +8,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from generator.errors import Fault, Level, Source
-from generator.language.checks import SENTENCES, Found, no_words, reading_ease
+from generator.language.checks import SENTENCES, Bound, Found, bound, no_words, reading_ease
 from generator.language.rules import broken
-from generator.language.texts import Sentence, of_block, of_kind, of_message, of_picture, sentences
-from generator.model.blocks import Block
+from generator.language.texts import Written, of_block, of_kind, of_message, of_picture, sentences
+from generator.model.blocks import Block, Steps
 from generator.model.catalogue import Catalogue
 from generator.model.content import Content, Terms
 from generator.model.language import Language, LanguageRule
@@ -83,43 +83,51 @@ def _over_budget(hits: Iterable[Hit], rules: Language) -> Iterator[Fault]:
 
 
 def _all_hits(content: Content, catalogue: Catalogue, rules: Language) -> Iterator[Hit]:
+    by = bound(rules, content.terms)
     for block in content.blocks:
-        yield from judge_block(block, content.terms, rules)
+        yield from _judged_block(block, by)
     for kind in catalogue.kinds.values():
-        yield from _judged(sentences(of_kind(kind)), content.terms, rules, None)
+        yield from _judged(of_kind(kind), by, None)
     for picture in content.pictures.values():
-        yield from _judged(sentences(of_picture(picture)), content.terms, rules, None)
+        yield from _judged(of_picture(picture), by, None)
     for message in content.safety.values():
-        yield from _judged(sentences(of_message(message)), content.terms, rules, None)
+        yield from _judged(of_message(message), by, None)
 
 
 def judge_block(block: Block, terms: Terms, rules: Language) -> Iterator[Hit]:
     """Yield what breaks a rule in one block."""
-    yield from _judged(sentences(of_block(block, terms)), terms, rules, block)
-    for rule in rules.rules.values():
+    yield from _judged_block(block, bound(rules, terms))
+
+
+def _judged_block(block: Block, by: Bound) -> Iterator[Hit]:
+    yield from _judged(of_block(block, by.terms), by, block)
+    for rule in by.language.rules.values():
         if rule.check == "no-words":
             yield from (_hit(rule, found, block.title.source) for found in no_words(block))
         if rule.check == "reading-ease":
-            score = reading_ease(block, rules, terms)
-            if score is not None and score < rules.reading_ease:
-                yield _hit(rule, Found(block.id, f"{score:.0f}, at least {rules.reading_ease}"), block.title.source)
+            score = reading_ease(block, by.language, by.terms)
+            if score is not None and score < by.language.reading_ease:
+                words = f"{score:.0f}, at least {by.language.reading_ease}"
+                yield _hit(rule, Found(block.id, words), block.title.source)
 
 
-def _judged(lines: Iterable[Sentence], terms: Terms, rules: Language, block: Block | None) -> Iterator[Hit]:
-    for sentence in lines:
-        for rule in rules.rules.values():
-            if not _concerns(rule, sentence, block):
+def _judged(lines: Iterable[Written], by: Bound, block: Block | None) -> Iterator[Hit]:
+    rules = [rule for rule in by.language.rules.values() if _concerns(rule, block)]
+    for sentence in sentences(lines):
+        for rule in rules:
+            if rule.parts and sentence.line.part not in rule.parts:
                 continue
             check = SENTENCES.get(rule.check) if rule.check else None
             if check:
-                found = check(sentence, rules, terms)
+                found = check(sentence, by)
             else:
-                found = (Found(words) for words in broken(rule, sentence.text, rules.negations))
+                found = (Found(words) for words in broken(rule, sentence.text, by.language.negations))
             yield from (_hit(rule, one, sentence.line.where(one.words)) for one in found)
 
 
-def _concerns(rule: LanguageRule, sentence: Sentence, block: Block | None) -> bool:
-    if rule.parts and sentence.line.part not in rule.parts:
+def _concerns(rule: LanguageRule, block: Block | None) -> bool:
+    """Return whether a rule asks anything of the sentences of a block, or of texts beside the blocks."""
+    if rule.check and rule.check not in SENTENCES:
         return False
     if rule.forms and block is not None and block.form not in rule.forms:
         return False
@@ -128,9 +136,8 @@ def _concerns(rule: LanguageRule, sentence: Sentence, block: Block | None) -> bo
 
 def _prints(block: Block) -> set[str]:
     """Return the messages a block prints anywhere."""
-    steps = (step for node in block.body if hasattr(node, "items") for step in node.items)
-    called = {given.value for step in steps for given in getattr(step, "safety", ())}
-    return {given.value for given in block.hazards} | called
+    steps = (step for node in block.body if isinstance(node, Steps) for step in node.items)
+    return {given.value for given in block.hazards} | {given.value for step in steps for given in step.safety}
 
 
 def _hit(rule: LanguageRule, found: Found, at: Source) -> Hit:

@@ -25,21 +25,43 @@ class Found:
     more: str = ""
 
 
-Of = Callable[[Sentence, Language, Terms], Iterator[Found]]
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """The rules with what checks look for, put together once for many sentences."""
+
+    language: Language
+    terms: Terms
+    actions: str  # pattern of the verbs that need hands
+    names: frozenset[str]
+    market: tuple[tuple[str, re.Pattern[str]], ...]  # term -> the words that differ between markets
 
 
-def sentence_length(sentence: Sentence, language: Language, terms: Terms) -> Iterator[Found]:
+def bound(language: Language, terms: Terms) -> Bound:
+    """Put together what the checks look for."""
+    actions = any_of(tuple(verb for verb in language.verbs if verb not in _NO_ACTION))
+    market = []
+    for term, words in terms.trade.items():
+        differing = tuple(word for word in dict.fromkeys(words.values()) if word not in language.plain_words)
+        if differing and len(set(words.values())) > 1:
+            market.append((term, re.compile(any_of(differing), re.IGNORECASE)))
+    return Bound(language, terms, actions, frozenset(language.names), tuple(market))
+
+
+Of = Callable[[Sentence, Bound], Iterator[Found]]
+
+
+def sentence_length(sentence: Sentence, by: Bound) -> Iterator[Found]:
     """A sentence, or what stands on one side of its colon, of more words than the target."""
     length = max(len(_WORD.findall(part)) for part in re.split(r":\s", sentence.text))
-    if length > language.sentence:
-        yield Found(sentence.text, f"{length} words, at most {language.sentence}")
+    if length > by.language.sentence:
+        yield Found(sentence.text, f"{length} words, at most {by.language.sentence}")
 
 
-def two_actions(sentence: Sentence, language: Language, terms: Terms) -> Iterator[Found]:
+def two_actions(sentence: Sentence, by: Bound) -> Iterator[Found]:
     """A second thing to do, in the first line of a step."""
     if sentence.line.part != "step":
         return
-    verbs = any_of(tuple(verb for verb in language.verbs if verb not in _NO_ACTION))
+    verbs = by.actions
     lead = re.match(rf"(?:[^.,:]*[:,] )?(?:slowly |gently |then )?{verbs}", sentence.text, re.IGNORECASE)
     second = re.search(rf"(?:, then|,? and(?: then)?|\. Then) {verbs}", sentence.text, re.IGNORECASE)
     if lead and second:
@@ -49,21 +71,19 @@ def two_actions(sentence: Sentence, language: Language, terms: Terms) -> Iterato
         yield Found(sentence.text)
 
 
-def market_word(sentence: Sentence, language: Language, terms: Terms) -> Iterator[Found]:
+def market_word(sentence: Sentence, by: Bound) -> Iterator[Found]:
     """A trade word that another market has another word for, typed instead of called."""
-    for term, words in terms.trade.items():
-        differing = tuple(word for word in dict.fromkeys(words.values()) if word not in language.plain_words)
-        if len(set(words.values())) < 2 or not differing or sentence.line.one_market:
-            continue
-        for match in re.finditer(any_of(differing), sentence.text, re.IGNORECASE):
-            if match.group() in (sentence.line.typed or sentence.line.text):
-                yield Found(match.group(), term)
+    if sentence.line.one_market:
+        return
+    typed = sentence.line.typed or sentence.line.text
+    for term, words in by.market:
+        yield from (Found(match.group(), term) for match in words.finditer(sentence.text) if match.group() in typed)
 
 
-def unknown_name(sentence: Sentence, language: Language, terms: Terms) -> Iterator[Found]:
+def unknown_name(sentence: Sentence, by: Bound) -> Iterator[Found]:
     """A word with a capital inside a sentence that is on no list: it may be a maker's name."""
     for match in _CAPITAL.finditer(sentence.text):
-        if not _OPENS.search(sentence.text[: match.start()]) and match.group() not in language.names:
+        if match.group() not in by.names and not _OPENS.search(sentence.text[: match.start()]):
             yield Found(match.group())
 
 

@@ -43,6 +43,7 @@ def _check_pages(outline: Outline, faults: Faults) -> None:
     for phase in outline.phases:
         if not TRAIT.fullmatch(phase) or phase in (*_OWN_PAGES, *_DEVICES) or phase.startswith(_NUMBERS):
             faults.add(f'"{phase}" is no name for a phase', outline.source, 'write kebab-case, such as "laying-up"')
+    _check_sections(outline, faults)
     reserved = {*_OWN_PAGES, *_DEVICES, *outline.phases}
     seen: dict[str, Source] = {}
     topics: dict[str, Source] = {}
@@ -59,6 +60,17 @@ def _check_pages(outline: Outline, faults: Faults) -> None:
             faults.add(f'page "{page.id.value}" has no topic', page.id.source)
         elif len(page.topics) > 1 and page.title is None:
             faults.add(f'page "{page.id.value}" has several topics and no title', page.id.source, "give it a title")
+
+
+def _check_sections(outline: Outline, faults: Faults) -> None:
+    """Refuse two sections that a link could not tell apart: signs and capitals make no other title."""
+    seen: dict[str, str] = {}
+    for section in outline.sections:
+        at = section.pages[0].id.source if section.pages else outline.source
+        key = re.sub(r"[^a-z0-9]+", "-", section.title.lower()).strip("-")
+        if key in seen or not key:
+            faults.add(f'two sections are called "{section.title}"' if key else "a section has no name", at)
+        seen.setdefault(key, section.title)
 
 
 def _check_page_id(page: OutlinePage, reserved: set[str], seen: dict[str, Source], faults: Faults) -> None:

@@ -14,7 +14,11 @@ def improvised(view: View, workspace: Workspace) -> str:
     Raises:
         ManualError: a kind or market is unknown, or no van that can be ordered has all of them.
     """
-    from generator.prove import SmallVan, complete, spec_text  # their libraries are an extra
+    try:
+        from generator.prove import SmallVan, complete, spec_text
+    except ModuleNotFoundError as error:  # its libraries are an extra
+        hint = 'python -m pip install -e ".[prove]"'
+        raise ManualError(Fault("a van is put together with the libraries of the proof", hint=hint)) from error
 
     catalogue = workspace.catalogue
     unknown = [f"{slot}/{kind}" for slot, kind in view.kinds if (slot, kind) not in catalogue.kinds]
