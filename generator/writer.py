@@ -194,6 +194,7 @@ def preview(
     import logging
     import webbrowser
 
+    from generator.pipeline import TEMPLATE
     from generator.preview import Bench, View, serve
 
     logging.getLogger("mkdocs").addHandler(logging.NullHandler())  # it would tell of each request
@@ -210,12 +211,5 @@ def preview(
         if opens:
             webbrowser.open(address)
 
-    serve(Bench(root, root / pipeline_template(), [path] if path else [], day), view, port, idle * 60, told)
+    serve(Bench(root, root / TEMPLATE, [path] if path else [], day), view, port, idle * 60, told)
     click.echo("Preview stopped.")
-
-
-def pipeline_template() -> str:
-    """Return the folder of page templates in a workspace."""
-    from generator.pipeline import TEMPLATE
-
-    return TEMPLATE

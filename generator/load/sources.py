@@ -10,16 +10,10 @@ from typing import Any, TypeVar
 from generator.errors import Source
 from generator.load.documents import Document, file_name, read_document
 from generator.load.faults import Faults
-from generator.load.nodes import Node, read_nodes
+from generator.load.nodes import read_nodes
 from generator.load.reader import Reader
 
 _D = TypeVar("_D")
-
-
-def read_yaml(root: Path, path: Path, faults: Faults) -> Node | None:
-    """Return the tree of one YAML file, or None with a fault."""
-    document = read_document(root, path, faults)
-    return read_nodes(document.file, document.text, faults) if document else None
 
 
 def read_record(root: Path, path: Path, wanted: type[_D], reader: Reader, **given: object) -> _D | None:

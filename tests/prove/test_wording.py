@@ -104,3 +104,8 @@ def test_the_proof_follows_an_include(copied: Path) -> None:
     found = findings(copied, FUSES, STEP, "1. {{ include('live-appliance') }}")
     assert "pulls in point consumer_unit.unit, which a van with" in only(found).message
     assert only(found).source.file == "content/fragments/live-appliance.md"
+
+
+def test_a_picture_nobody_shows_is_found(copied: Path) -> None:
+    (copied / "content/pictures.yaml").open("a", encoding="utf-8").write("lonely: {file: blade.svg, alt: A blade.}\n")
+    assert only(findings(copied, FUSES, STEP, STEP)).message == "no block shows the picture lonely"

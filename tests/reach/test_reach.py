@@ -258,3 +258,11 @@ def test_a_fragment_is_told_where_its_lines_show(survey: Surveyed) -> None:
     told = found(survey, "fragment:smell-gas", "page")
     assert TANSY not in told and "no-12-v.html" in told[SORREL]
     assert of_files(["content/fragments/smell-gas.md"], survey.workspace) == (Subject("fragment", "smell-gas"),)
+
+
+def test_a_picture_is_told_by_the_names_that_kinds_give_it(survey: Surveyed) -> None:
+    told = found(survey, "picture:coupling-locked", "page")
+    assert told[SORREL] == ["couple-up.html"] and "van_specs/vans/samphire-0077.yaml" not in told
+    assert of_files(["content/pictures/blade.svg"], survey.workspace) == (Subject("picture", "blade"),)
+    lines = named(Subject("picture", "coupling-locked"), survey.workspace, DECLARED)
+    assert any("of coupling/couple-ball" in one.how for one in lines)
