@@ -5,7 +5,7 @@ What was read, and what was rendered, is kept by content, so that a save costs w
 
 import tempfile
 import threading
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
@@ -49,7 +49,7 @@ class Shown:
     caravan: Caravan | None = None
     faults: tuple[Fault, ...] = ()
     keys: Mapping[str, str]
-    changed: tuple[str, ...] = ()  # paths of pages that look otherwise than in the build before, topic pages first
+    changed: tuple[str, ...] = ()  # paths of pages that look otherwise than in the build before: edited blocks first
     elsewhere: tuple[str, ...] = ()  # files of edited blocks that are not in this van
 
     @property
@@ -119,9 +119,10 @@ class Bench:
             return known
 
     def changed_since(self, view: View, build: int) -> tuple[str, ...]:
-        """Return the pages that look otherwise than at an earlier build of a view, topic pages first."""
+        """Return the pages that look otherwise than at an earlier build: last saves first, edited blocks first."""
         shown = self.shown(view)
-        paths = [path for number, found in self._changes[view].items() if number > build for path in found]
+        later = sorted(number for number in self._changes[view] if number > build)
+        paths = [path for number in reversed(later) for path in self._changes[view][number]]
         return tuple(path for path in dict.fromkeys(paths) if path in shown.keys)
 
     # --- one view -----------------------------------------------------------------------------------
@@ -135,6 +136,7 @@ class Bench:
             faults.extend(numbers.warnings)
             manual = assemble(caravan, numbers, workspace.content, workspace.catalogue, None)
         keys = {page.path: page_key(page) for page in manual.pages} if manual else last.keys if last else {}
+        edited = _edited(last, workspace)
         return Shown(
             build=self.build,
             manual=manual or (last.manual if last else None),
@@ -142,8 +144,8 @@ class Bench:
             caravan=caravan or (last.caravan if last else None),
             faults=tuple(self._named(fault) for fault in dict.fromkeys(faults)),
             keys=keys,
-            changed=_changed(last, manual, keys),
-            elsewhere=_elsewhere(last, workspace, manual),
+            changed=_changed(last, manual, keys, edited),
+            elsewhere=_elsewhere(edited, manual),
         )
 
     def _numbers(self, view: View, spec: Spec, workspace: Workspace) -> tuple[Caravan, Numbers]:
@@ -289,18 +291,26 @@ def _gathering(faults: list[Fault]) -> Iterator[None]:
         faults.extend(error.faults)
 
 
-def _changed(last: Shown | None, manual: Manual | None, keys: Mapping[str, str]) -> tuple[str, ...]:
-    """Return the pages that are new or look otherwise, those that writers write first."""
-    if last is None or manual is None or last.manual is None:
-        return ()
-    pages = [page for page in manual.pages if last.keys.get(page.path) != keys[page.path]]
-    return tuple(page.path for page in sorted(pages, key=lambda page: page.template not in _FIRST))
-
-
-def _elsewhere(last: Shown | None, workspace: Workspace | None, manual: Manual | None) -> tuple[str, ...]:
-    """Return the files of blocks that were edited and are not in this van."""
-    if last is None or last.workspace is None or workspace is None or manual is None:
+def _edited(last: Shown | None, workspace: Workspace | None) -> tuple[Block, ...]:
+    """Return the blocks that are new or read otherwise than at the build before."""
+    if last is None or last.workspace is None or workspace is None:
         return ()
     before = {block.id: block.digest for block in last.workspace.content.blocks}
-    edited = [block for block in workspace.content.blocks if before.get(block.id) != block.digest]
-    return tuple(block.source.file for block in edited if block.id not in manual.blocks)
+    return tuple(block for block in workspace.content.blocks if before.get(block.id) != block.digest)
+
+
+def _changed(
+    last: Shown | None, manual: Manual | None, keys: Mapping[str, str], edited: Iterable[Block]
+) -> tuple[str, ...]:
+    """Return the pages that are new or look otherwise: of edited blocks first, then others that writers write."""
+    if last is None or manual is None or last.manual is None:
+        return ()
+    ids = {block.id for block in edited}
+    pages = [page for page in manual.pages if last.keys.get(page.path) != keys[page.path]]
+    pages.sort(key=lambda page: (not ids & set(page.blocks), page.template not in _FIRST))
+    return tuple(page.path for page in pages)
+
+
+def _elsewhere(edited: Iterable[Block], manual: Manual | None) -> tuple[str, ...]:
+    """Return the files of blocks that were edited and are not in this van."""
+    return tuple(block.source.file for block in edited if block.id not in manual.blocks) if manual else ()

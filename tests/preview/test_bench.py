@@ -8,7 +8,7 @@ import pytest
 from generator.fill.assets import file_stem
 from generator.fill.one_page import LATER
 from generator.model.release import Shelf
-from generator.pipeline import publish_vans
+from generator.pipeline.publishing import publish_vans
 from generator.preview import Bench, View, view_named
 from generator.preview.bench import IMPROVISED
 
@@ -39,6 +39,18 @@ def test_a_save_changes_the_page_that_prints_it_and_no_other(bench: Bench) -> No
     assert bench.shown(SORREL_VIEW).changed == (PAGE,)
     assert bench.changed_since(SORREL_VIEW, 1) == (PAGE,)
     assert "One more line." in html(bench, SORREL_VIEW, PAGE)
+
+
+def test_the_page_of_the_edited_block_is_opened_first(bench: Bench) -> None:
+    """A new title changes pages that link to it as well, and some stand before it in the manual."""
+    html(bench, SORREL_VIEW, "index.html")
+    change(bench.root / "content/blocks/gas/shut.md", "title: ", "title: Now ")
+    bench.refresh()
+    changed = bench.shown(SORREL_VIEW).changed
+    assert changed[0] == "shut-the-gas.html" and PAGE in changed
+    change(bench.root / OPEN, "**At the end:**", "One more line.\n\n**At the end:**")
+    bench.refresh()
+    assert bench.changed_since(SORREL_VIEW, 1)[0] == PAGE  # the last save counts most
 
 
 def test_pages_are_those_that_are_published(bench: Bench, tmp_path: Path) -> None:
