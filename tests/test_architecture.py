@@ -81,12 +81,19 @@ def test_errors_and_units_stand_on_nothing_of_ours() -> None:
 
 
 def test_only_the_command_line_is_above_the_pipeline() -> None:
-    above = {part(path) for path in MODULES for _, name in of_the_house(path) if name in ("pipeline", "cli")}
-    assert above <= {"cli", "printer", "writer", "reach", "preview", "show", "__main__"}
+    above = {
+        part(path) for path in MODULES for _, name in of_the_house(path) if name in ("pipeline", "cli", "commands")
+    }
+    assert above - {"pipeline"} == {"cli", "commands", "reach", "__main__"}
 
 
 def test_the_pipeline_uses_every_stage() -> None:
-    assert set(STAGES) <= {name for _, name in of_the_house(HOUSE / "pipeline.py")}
+    assert set(STAGES) <= {name for path in files_of("pipeline") for _, name in of_the_house(path)}
+
+
+@pytest.mark.parametrize("path", files_of("pipeline"), ids=ids)
+def test_the_pipeline_imports_stages_and_what_lies_below(path: Path) -> None:
+    assert not [(line, name) for line, name in of_the_house(path) if name not in (*STAGES, *BELOW, "pipeline")]
 
 
 @pytest.mark.parametrize("stage", STAGES)
@@ -174,7 +181,10 @@ KNOWN_BY = {
     "pypdfium2": {"paper/readback.py"},
     "pint": {"units.py", "load/catalogue.py"},  # there for the errors it raises on a bad default
     "PIL": {"load/shrink.py"},
-    "click": {"cli.py", "writer.py", "printer.py", "options.py", "progress.py"},
+    "click": {
+        "cli.py",
+        *(f"commands/{name}.py" for name in ("office", "options", "printer", "progress", "telling", "writer")),
+    },
 }
 
 

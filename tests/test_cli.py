@@ -18,8 +18,8 @@ import pytest
 import zxingcpp
 
 from generator import cli
+from generator.commands.progress import Progress
 from generator.errors import Fault, Level, ManualError, Source
-from generator.progress import Progress
 
 REPO = Path(__file__).parents[1]
 SORREL = "van_specs/vans/sorrel-0032.yaml"
@@ -129,14 +129,14 @@ def stopping(error: BaseException) -> Callable[..., None]:
 
 
 def test_faults_are_1_and_go_to_stderr(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
-    from generator import pipeline
+    from generator.pipeline import checking
 
     faults = (
         Fault('unknown fridge "absorbtion"', Source("van_specs/vans/x.yaml", 31, 7), 'the catalogue has "absorption"'),
         Fault("no dealer", None),
         Fault("a thin margin", Source("van_specs/vans/x.yaml", 2), level=Level.WARNING),
     )
-    monkeypatch.setattr(pipeline, "check_vans", stopping(ManualError(*faults)))
+    monkeypatch.setattr(checking, "check_vans", stopping(ManualError(*faults)))
     assert cli.run(["check"]) == 1
     told = capsys.readouterr()
     assert told.err.splitlines() == [
@@ -149,9 +149,9 @@ def test_faults_are_1_and_go_to_stderr(monkeypatch: pytest.MonkeyPatch, capsys: 
 
 
 def test_a_bug_of_ours_is_70_and_one_line(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
-    from generator import pipeline
+    from generator.pipeline import checking
 
-    monkeypatch.setattr(pipeline, "check_vans", stopping(KeyError("place")))
+    monkeypatch.setattr(checking, "check_vans", stopping(KeyError("place")))
     assert cli.run(["check"]) == 70
     told = capsys.readouterr().err
     assert told.count("\n") == 1
@@ -162,18 +162,18 @@ def test_a_bug_of_ours_is_70_and_one_line(monkeypatch: pytest.MonkeyPatch, capsy
 def test_debug_shows_where(
     words: list[str], monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    from generator import pipeline
+    from generator.pipeline import checking
 
-    monkeypatch.setattr(pipeline, "check_vans", stopping(KeyError("place")))
+    monkeypatch.setattr(checking, "check_vans", stopping(KeyError("place")))
     assert cli.run(words) == 70
     told = capsys.readouterr().err
     assert "Traceback" in told and told.rstrip().splitlines()[-1].startswith("lockerleaf: this is a bug of ours")
 
 
 def test_ctrl_c_is_130(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
-    from generator import pipeline
+    from generator.pipeline import checking
 
-    monkeypatch.setattr(pipeline, "check_vans", stopping(KeyboardInterrupt()))
+    monkeypatch.setattr(checking, "check_vans", stopping(KeyboardInterrupt()))
     assert cli.run(["check"]) == 130
     assert capsys.readouterr().err == "Stopped. Nothing is half-written.\n"
 
@@ -428,7 +428,7 @@ class Terminal(io.StringIO):
 def slow(monkeypatch: pytest.MonkeyPatch) -> Iterator[list[float]]:
     """A clock that the test sets."""
     now = [0.0]
-    monkeypatch.setattr("generator.progress.time.monotonic", lambda: now[0])
+    monkeypatch.setattr("generator.commands.progress.time.monotonic", lambda: now[0])
     yield now
 
 

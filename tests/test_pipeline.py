@@ -6,11 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from generator import pipeline
 from generator.errors import ManualError, PublishError
 from generator.load import load_records
 from generator.model.release import Shelf
-from generator.pipeline import Judged, Published
+from generator.pipeline.checking import Judged, check_vans
+from generator.pipeline.finishing import address_of
+from generator.pipeline.publishing import Published, publish_vans
 
 REPO = Path(__file__).parents[1]
 SORREL = "van_specs/vans/sorrel-0032.yaml"
@@ -26,7 +27,7 @@ def shelf(tmp_path: Path) -> Shelf:
 
 def publish(shelf: Shelf, day: date = DAY, root: Path = REPO) -> Published:
     """Publish the van and return where it is."""
-    judged, published = pipeline.publish_vans(root, [Path(SORREL)], shelf, day, SECRET)
+    judged, published = publish_vans(root, [Path(SORREL)], shelf, day, SECRET)
     assert isinstance(judged, Judged) and isinstance(published, Published)
     return published
 
@@ -44,7 +45,7 @@ def tree(folder: Path) -> dict[str, bytes]:
     ],
 )
 def test_the_address_of_a_manual(library: str, address: str) -> None:
-    assert pipeline.address_of(library, "7K3QX9F4WM") == address
+    assert address_of(library, "7K3QX9F4WM") == address
 
 
 def test_a_first_publication_keeps_the_secret_it_was_given(shelf: Shelf) -> None:
@@ -65,14 +66,14 @@ def test_a_manual_lost_from_the_library_comes_back_byte_for_byte(shelf: Shelf) -
 def test_the_folder_of_the_records_wins_over_a_secret_that_was_lost(shelf: Shelf) -> None:
     first = publish(shelf)
     (shelf.records / "secret").unlink()
-    _, published = pipeline.publish_vans(REPO, [Path(SORREL)], shelf, DAY, bytes(32))
+    _, published = publish_vans(REPO, [Path(SORREL)], shelf, DAY, bytes(32))
     assert isinstance(published, Published)
     assert (published.state, published.index) == ("unchanged", first.index)
 
 
 def test_records_that_moved_while_the_vans_were_judged_are_refused(shelf: Shelf, tmp_path: Path) -> None:
     """Two commands at once: the second has judged against records that are no longer true."""
-    slower = pipeline.publish_vans(REPO, [Path(SORREL)], shelf, DAY, SECRET)
+    slower = publish_vans(REPO, [Path(SORREL)], shelf, DAY, SECRET)
     assert isinstance(next(slower), Judged)
     publish(shelf)
     with pytest.raises(PublishError, match="another command has published meanwhile"):
@@ -81,7 +82,7 @@ def test_records_that_moved_while_the_vans_were_judged_are_refused(shelf: Shelf,
 
 
 def test_nothing_is_written_before_everything_is_judged(shelf: Shelf) -> None:
-    running = pipeline.publish_vans(REPO, [Path(SORREL)], shelf, DAY, SECRET)
+    running = publish_vans(REPO, [Path(SORREL)], shelf, DAY, SECRET)
     next(running)
     assert not shelf.library.exists() and not shelf.records.exists()
 
@@ -98,7 +99,7 @@ def test_the_record_holds_pages_and_places(shelf: Shelf) -> None:
 
 def test_ticks_count_down_to_nothing(shelf: Shelf) -> None:
     told: list[tuple[int, str]] = []
-    list(pipeline.publish_vans(REPO, [Path(SORREL)], shelf, DAY, SECRET, lambda left, what: told.append((left, what))))
+    list(publish_vans(REPO, [Path(SORREL)], shelf, DAY, SECRET, lambda left, what: told.append((left, what))))
     assert [left for left, _ in told] == [3, 2, 1, 0]
     assert [what.split()[0] for _, what in told] == ["assembled", "rendered", "filled", "published"]
 
@@ -112,7 +113,7 @@ def test_faults_of_numbers_are_all_told_with_the_rest(tmp_path: Path) -> None:
     other = tmp_path / "van_specs/vans/tansy-0108.yaml"
     other.write_text(other.read_text("utf-8").replace("market: uk", "market: atlantis"), "utf-8")
     with pytest.raises(ManualError) as caught:
-        pipeline.check_vans(tmp_path, [], tmp_path / "records", DAY)
+        check_vans(tmp_path, [], tmp_path / "records", DAY)
     files = {fault.source.file for fault in caught.value.faults if fault.source}
     assert {"van_specs/vans/tansy-0108.yaml"} < files
     assert any("sorrel-2" in file for file in files)

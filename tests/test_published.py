@@ -10,7 +10,8 @@ import pytest
 from bs4 import BeautifulSoup
 
 from generator.model.release import Shelf
-from generator.pipeline import Judged, publish_vans
+from generator.pipeline.checking import Judged
+from generator.pipeline.publishing import publish_vans
 
 ROOT = Path(__file__).parents[1]
 SHEETS = {"tourer": "marram-0417", "teardrop": "sorrel-0032", "all-electric": "tansy-0108"}

@@ -7,12 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from generator import cli, pipeline
+from generator import cli
 from generator.load import load_records
 from generator.model.manual import Notice
 from generator.model.release import Shelf
 from generator.model.reviews import Review
-from generator.pipeline import Judged, Published
+from generator.pipeline.checking import Judged
+from generator.pipeline.publishing import Published, publish_vans
+from generator.pipeline.reviewing import Reviewed, review_vans
 
 from .test_cli import REPO, SORREL, change, command, copied, tree
 from .test_pipeline import DAY, SECRET
@@ -208,7 +210,7 @@ def test_a_line_of_the_records_counts_in_the_content_too(desk: Path) -> None:
 
 def test_nothing_that_is_shipped_has_been_reviewed(tmp_path: Path) -> None:
     assert "\nreviews: []\n" in (REPO / "content/reviews.yaml").read_text("utf-8")
-    done = pipeline.review_vans(REPO, [], tmp_path / "records", None, DAY)
+    done = review_vans(REPO, [], tmp_path / "records", None, DAY)
     assert len(done.vans) > 1 and done.register is None
     for van in done.vans:
         manual = van.manual
@@ -220,15 +222,15 @@ def test_nothing_that_is_shipped_has_been_reviewed(tmp_path: Path) -> None:
 def test_a_review_recorded_while_a_van_is_judged_waits_for_the_next_publication(tmp_path: Path) -> None:
     """What was judged as a draft goes out as a draft; the reviews stay in the records."""
     shelf = Shelf(library=tmp_path / "library", records=tmp_path / "records")
-    running = pipeline.publish_vans(REPO, [Path(SORREL)], shelf, DAY, SECRET)
+    running = publish_vans(REPO, [Path(SORREL)], shelf, DAY, SECRET)
     judged = next(running)
     assert isinstance(judged, Judged)
-    done = pipeline.review_vans(REPO, [Path(SORREL)], shelf.records, "Robin Vale", DAY)
+    done = review_vans(REPO, [Path(SORREL)], shelf.records, "Robin Vale", DAY)
     assert isinstance(next(running), Published)
     kept = load_records(shelf.records)
     assert kept.reviews == tuple(sorted(_made(done), key=lambda review: review.block))
     assert [van.record["draft"] for van in kept.vans.values()] == [True]
 
 
-def _made(done: pipeline.Reviewed) -> list[Review]:
+def _made(done: Reviewed) -> list[Review]:
     return [Review(block=one.id, digest=one.digest, by="Robin Vale", on=DAY) for one in done.waiting]

@@ -7,7 +7,8 @@ from pathlib import Path
 from generator.compute import DECLARED
 from generator.errors import Fault, Level
 from generator.model.content import Workspace
-from generator.pipeline import Surveyed, Tick, quiet, survey_vans
+from generator.pipeline.examining import Surveyed, survey_vans
+from generator.pipeline.making import Tick, quiet
 from generator.reach.changed import changed_files
 from generator.reach.hits import hits
 from generator.reach.named import named

@@ -15,7 +15,7 @@ from generator.model.numbers import Declared
 from generator.model.pictures import Picture
 from generator.model.specs import Spec
 from generator.model.uses import guarded, lines, uses
-from generator.pipeline import Examined
+from generator.pipeline.examining import Examined
 from generator.reach.named import needs_slot
 from generator.reach.subjects import Subject
 

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from vininfo import Vin
 
-from generator.chassis import check_digit
+from generator.commands.chassis import check_digit
 
 SIGNS = "ABCDEFGHJKLMNPRSTUVWXYZ0123456789"
 

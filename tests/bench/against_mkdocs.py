@@ -38,7 +38,8 @@ from generator.model.manual import (
     TextHole,
 )
 from generator.model.site import Edition
-from generator.pipeline import TEMPLATE, examine_van
+from generator.pipeline.examining import examine_van
+from generator.pipeline.making import TEMPLATE
 from generator.render import render
 
 DEMO = Path("van_specs/vans/marram-0417.yaml")

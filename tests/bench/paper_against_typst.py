@@ -24,7 +24,7 @@ from generator.model.paper import Whole
 from generator.model.site import Edition
 from generator.paper import paper
 from generator.paper import typeset as typesetting
-from generator.pipeline import examine_van
+from generator.pipeline.examining import examine_van
 
 ROOT = Path(__file__).resolve().parents[2]
 SPEC = "van_specs/vans/marram-0417.yaml"

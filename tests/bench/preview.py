@@ -18,7 +18,8 @@ from statistics import median
 
 from generator.fill import fill
 from generator.model.site import Edition
-from generator.pipeline import TEMPLATE, examine_van
+from generator.pipeline.examining import examine_van
+from generator.pipeline.making import TEMPLATE
 from generator.render import render
 
 DEMO = "van_specs/vans/marram-0417.yaml"

@@ -8,7 +8,7 @@ import pytest
 
 from generator.fill import fill
 from generator.model.manual import Manual
-from generator.pipeline import examine_van
+from generator.pipeline.examining import examine_van
 from generator.render import render
 from tests.browser.conftest import OpenPhone
 from tests.finished import TEMPLATE, write_files

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from generator.model.manual import Manual
 from generator.model.numbers import DataTable
-from generator.pipeline import examine_van
+from generator.pipeline.examining import examine_van
 
 ROOT = Path(__file__).parents[2]
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from generator.model.numbers import Number
-from generator.pipeline import examine_van
+from generator.pipeline.examining import examine_van
 
 ROOT = Path(__file__).parents[2]
 VANS = sorted(path.stem for path in (ROOT / "van_specs/vans").glob("*.yaml"))

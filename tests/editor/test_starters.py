@@ -7,7 +7,8 @@ import pytest
 from generator.editor import FORMS
 from generator.language import language
 from generator.load import load
-from generator.pipeline import examine_van, prove_workspace
+from generator.pipeline.examining import examine_van
+from generator.pipeline.proving import prove_workspace
 
 from ..test_cli import SORREL, change, command, copied
 

@@ -9,7 +9,7 @@ import pytest
 
 from generator.fill import fill
 from generator.model.site import Edition, Finished
-from generator.pipeline import examine_van
+from generator.pipeline.examining import examine_van
 from generator.render import render
 
 from ..load.test_pictures import photograph

@@ -14,7 +14,7 @@ from generator.model.site import Edition
 from generator.paper.booklet import booklet_document
 from generator.paper.tree import Data
 from generator.paper.typeset import typeset
-from generator.pipeline import examine_van
+from generator.pipeline.examining import examine_van
 
 ROOT = Path(__file__).resolve().parents[2]
 ADDRESS = "https://vans.example/7K3QX9F4WM/"

@@ -19,7 +19,7 @@ from generator.model.content import Workspace
 from generator.model.digests import page_key
 from generator.model.manual import Manual
 from generator.model.sourced import Given
-from generator.pipeline import Surveyed, survey_vans
+from generator.pipeline.examining import Surveyed, survey_vans
 from generator.reach import Subject, as_csv, as_json, as_text, changed_files, hits, named, of_files, of_words
 from generator.reach.asking import _answer
 from generator.resolve import resolve

@@ -10,8 +10,10 @@ from typing import TYPE_CHECKING
 
 import click
 
-from generator import options
-from generator.progress import Progress
+from generator.commands import options
+from generator.commands.progress import Progress
+from generator.commands.telling import tell
+from generator.errors import ManualError
 
 if TYPE_CHECKING:
     from generator.editor import Insert
@@ -42,8 +44,7 @@ def reach(names: tuple[str, ...], changed: bool, since: str | None, form: str, w
         asked = ask(workspace.resolve(), names, since or ("HEAD" if changed else None), progress.tick)
     write = {"text": as_text, "json": as_json, "csv": as_csv}[form]
     click.echo(write(asked.answers), nl=form != "csv")
-    for fault in asked.faults:
-        click.echo(str(fault), err=True)
+    tell(asked.faults)
 
 
 @click.command(epilog="Example: lockerleaf language gas/change-bottle-two")
@@ -58,13 +59,12 @@ def language(names: tuple[str, ...], scores: bool, workspace: Path) -> None:
     breaks a rule. Without NAME: all of them; NAME is a rule, a block or a file. Errors stop publication, warnings
     may be as many as their rule's budget.
     """
-    from generator import pipeline
-    from generator.errors import ManualError
+    from generator.pipeline.reading import judge_words
 
-    judged = pipeline.judge_words(workspace.resolve())
+    judged = judge_words(workspace.resolve())
     for hit in judged.hits:
         if not names or _asked(names, hit.rule, hit.fault.source.file if hit.fault.source else ""):
-            click.echo(str(hit.fault), err=True)
+            tell([hit.fault])
     for block, score in sorted(judged.ease.items(), key=lambda one: one[1]) if scores else ():
         if not names or _asked(names, "", f"content/blocks/{block}.md"):
             click.echo(f"{score:4.0f}  {block}")
@@ -102,18 +102,18 @@ def new(what: str, words: tuple[str, ...], workspace: Path) -> None:
     Judges the words only, and writes over no file. What is left to write says TODO, which the language rules
     refuse to publish.
     """
-    from generator import pipeline
     from generator.editor import starter
+    from generator.pipeline.reading import read_workspace
 
     root = workspace.resolve()
-    made = starter(what, words, pipeline.read_workspace(root))
+    made = starter(what, words, read_workspace(root))
     _write_new(root / made.file, made.text, made.file)
     page = _put_in(root, made.insert) if made.insert else ""
     click.echo("\n".join([made.file, *filter(None, [page]), *(f"  then: {line}" for line in made.then)]))
 
 
 def _write_new(path: Path, text: str, name: str) -> None:
-    from generator.errors import Fault, ManualError, Source
+    from generator.errors import Fault, Source
 
     path.parent.mkdir(parents=True, exist_ok=True)
     try:
@@ -146,12 +146,12 @@ def editor(into: str, workspace: Path) -> None:
     write them anew when kinds, topics or messages have come. settings.json maps files to schemas, tasks.json runs
     check, prove and language and shows their faults at the line.
     """
-    from generator import pipeline
     from generator.compute import ASSUMPTIONS
     from generator.editor import editor_files
+    from generator.pipeline.reading import read_workspace
 
     root = workspace.resolve()
-    files = editor_files(pipeline.read_workspace(root), tuple(ASSUMPTIONS), into)
+    files = editor_files(read_workspace(root), tuple(ASSUMPTIONS), into)
     for name, text in files.items():
         path = root / into / name
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -194,7 +194,7 @@ def preview(
     import logging
     import webbrowser
 
-    from generator.pipeline import TEMPLATE
+    from generator.pipeline.making import TEMPLATE
     from generator.preview import Bench, View, serve
 
     logging.getLogger("mkdocs").addHandler(logging.NullHandler())  # it would tell of each request
@@ -213,3 +213,29 @@ def preview(
 
     serve(Bench(root, root / TEMPLATE, [path] if path else [], day), view, port, idle * 60, told)
     click.echo("Preview stopped.")
+
+
+@click.command(epilog="Example: lockerleaf prove")
+@options.workspace
+@options.debug
+def prove(workspace: Path) -> None:
+    """Judge every van that could be ordered.
+
+    Judges catalogue and content over all vans the rules allow: everything written appears in some van,
+    everything a page pulls in is there, every topic is answered once, every hazard is printed, every point
+    has a page, every number has its inputs, and marked actions keep their order. What does not hold is
+    told with the smallest van that shows it, printed as a build sheet.
+    """
+    from generator.pipeline.proving import prove_workspace
+
+    proved = prove_workspace(workspace.resolve())
+    tell(broken.fault for broken in proved.broken)
+    shown: dict[str, list[str]] = {}
+    for broken in proved.broken:
+        if broken.spec:
+            shown.setdefault(broken.spec, []).append(f"# shows {broken.fault.source}")
+    for spec, what in shown.items():
+        click.echo("\n".join([*what, spec]))
+    if proved.broken:
+        raise ManualError()
+    click.echo(f"every statement holds in all {proved.vans:,} vans that can be ordered")

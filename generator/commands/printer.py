@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from generator import options
-from generator.progress import Progress
+from generator.commands import options
+from generator.commands.progress import Progress
 
 if TYPE_CHECKING:
-    from generator.pipeline import Printed
+    from generator.pipeline.printing import Printed
 
 
 @click.command(epilog="Example: lockerleaf paper van_specs/vans/marram-0417.yaml --out print")
@@ -44,15 +44,15 @@ def paper(
     Judges everything you wrote for these vans, and reads every label back from its finished sheet. A van that is not
     published as it stands gets a proof. With --from or --only: labels alone, to use up a sheet or replace some.
     """
-    from generator import pipeline
     from generator.model.paper import LabelChoice
+    from generator.pipeline.printing import paper_vans
 
     if only is not None and len(specs) != 1:
         raise click.UsageError("--only needs one build sheet: places of different vans share their codes")
     codes = tuple(code.strip().upper() for code in (only or "").split(",") if code.strip())
     choice = LabelChoice(first=first or 1, only=codes) if first or only is not None else None
     with Progress(sys.stderr) as progress:
-        made = pipeline.paper_vans(
+        made = paper_vans(
             workspace.resolve(), specs, records.resolve(), day, out.resolve() if out else None, choice, progress.tick
         )
         for printed in made:

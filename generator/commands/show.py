@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
-from generator.chassis import note
+from generator.commands.chassis import note
 from generator.model.caravan import Trait
 from generator.model.manual import TopicChoice
 from generator.model.sourced import Fact, Unknown
-from generator.pipeline import Examined
+from generator.pipeline.examining import Examined
 from generator.units import Quantity, unit_text
 
 

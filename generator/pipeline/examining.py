@@ -1,0 +1,74 @@
+"""Makes vans as far as they go, for those who look inside: ``show``, ``reach``."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.assemble import assemble
+from generator.compute import compute
+from generator.errors import Fault
+from generator.load import load
+from generator.model.caravan import Caravan
+from generator.model.content import Workspace
+from generator.model.manual import Manual
+from generator.model.numbers import Numbers
+from generator.pipeline.gathering import Gathering, in_order
+from generator.pipeline.making import Tick, counted, quiet
+from generator.resolve import resolve
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Examined:
+    """One van as far as it could be made, for ``show``; ``faults`` say what stopped it."""
+
+    file: str
+    caravan: Caravan
+    numbers: Numbers | None
+    manual: Manual | None
+    faults: tuple[Fault, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Surveyed:
+    """All vans of a workspace as far as they could be made, and what stopped some of them."""
+
+    workspace: Workspace
+    vans: tuple[Examined, ...]
+    faults: tuple[Fault, ...]
+
+
+def examine_van(root: Path, spec: Path) -> Examined:
+    """Return one van as far as it can be made.
+
+    Raises:
+        ManualError: the workspace or the build sheet itself cannot be read or resolved.
+    """
+    workspace = load(root, [spec])
+    ((file, sheet),) = workspace.vans.items()
+    return _examined(file, resolve(sheet, workspace), workspace)
+
+
+def _examined(file: str, caravan: Caravan, workspace: Workspace) -> Examined:
+    gathered = Gathering()
+    numbers = manual = None
+    with gathered.of():
+        numbers = compute(caravan)
+        gathered.warnings.extend(numbers.warnings)
+        manual = assemble(caravan, numbers, workspace.content, workspace.catalogue, None)
+    faults = (*gathered.warnings, *gathered.faults)
+    return Examined(file=file, caravan=caravan, numbers=numbers, manual=manual, faults=faults)
+
+
+def survey_vans(root: Path, tick: Tick = quiet) -> Surveyed:
+    """Return every van of the workspace as far as it can be made; one with faults does not stop the others.
+
+    Raises:
+        ManualError: the workspace itself cannot be read.
+    """
+    workspace, gathered = load(root), Gathering()
+    vans = []
+    for left, (file, sheet) in counted(list(workspace.vans.items())):
+        with gathered.of():
+            vans.append(_examined(file, resolve(sheet, workspace), workspace))
+        tick(left, f"assembled {file}")
+    faults = in_order((*gathered.faults, *(fault for van in vans for fault in van.faults)))
+    return Surveyed(workspace=workspace, vans=tuple(vans), faults=faults)

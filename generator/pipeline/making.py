@@ -1,0 +1,71 @@
+"""Makes vans up to their rendered pages: the steps that several commands share.
+
+What a command wants of them is in the module of that command.
+"""
+
+import tempfile
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeVar
+
+from generator.assemble import assemble
+from generator.compute import compute
+from generator.model.caravan import Caravan
+from generator.model.content import Workspace
+from generator.model.manual import Manual
+from generator.model.numbers import Numbers
+from generator.model.site import Records, Rendered
+from generator.model.specs import Spec
+from generator.pipeline.gathering import Gathering
+from generator.render import render
+from generator.resolve import resolve
+
+TEMPLATE = "site_template"
+
+Tick = Callable[[int, str], None]  # steps still to do after this one, and what it was
+_Made = TypeVar("_Made")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Van:
+    """One van as far as it is made without being published."""
+
+    file: str  # its build sheet, relative to the workspace
+    caravan: Caravan
+    numbers: Numbers
+    manual: Manual
+
+
+def quiet(left: int, what: str) -> None:
+    """Take a tick of the progress and say nothing."""
+
+
+def counted(things: Sequence[_Made]) -> Iterator[tuple[int, _Made]]:
+    """Yield each thing with how many come after it."""
+    return zip(range(len(things) - 1, -1, -1), things, strict=True)
+
+
+def assemble_all(workspace: Workspace, records: Records, gathered: Gathering, tick: Tick, to_come: int) -> list[Van]:
+    """Resolve, compute and assemble each van, before so many further steps."""
+    vans = []
+    for left, (file, spec) in counted(list(workspace.vans.items())):
+        with gathered.of():
+            vans.append(_assemble_one(file, spec, workspace, records, gathered))
+        tick(left + to_come, f"assembled {file}")
+    return vans
+
+
+def _assemble_one(file: str, spec: Spec, workspace: Workspace, records: Records, gathered: Gathering) -> Van:
+    caravan = resolve(spec, workspace)
+    numbers = compute(caravan)
+    gathered.warnings.extend(numbers.warnings)
+    previous = records.vans.get(caravan.chassis)
+    manual = assemble(caravan, numbers, workspace.content, workspace.catalogue, previous, records.reviews)
+    return Van(file=file, caravan=caravan, numbers=numbers, manual=manual)
+
+
+def render_all(vans: Sequence[Van], template: Path) -> Rendered:
+    """Render the distinct pages of all vans in one build."""
+    with tempfile.TemporaryDirectory(prefix="lockerleaf-") as scratch:
+        return render((page for van in vans for page in van.manual.pages), template, Path(scratch))
