@@ -54,22 +54,28 @@
     return row[b.length];
   }
 
-  const [PATH, ANCHOR, TITLE, SECTION, PLATE, WORDS, ANSWER, TEXT] = [0, 1, 2, 3, 4, 5, 6, 7];
-  const WEIGHTS = [[TITLE, 10], [WORDS, 8], [PLATE, 8], [ANSWER, 3], [SECTION, 3], [TEXT, 1]];
+  const [PATH, ANCHOR, TITLE, SECTION, PLATE, WORDS, ANSWER] = [0, 1, 2, 3, 4, 5, 6];
+  const WEIGHTS = [[TITLE, 10], [WORDS, 8], [PLATE, 8], [ANSWER, 3], [SECTION, 3]], OF_TEXT = 1;
 
   function ranker(data) {
     const stop = new Set(data.stop);
     const index = new Map(); // stem -> Map(entry -> weight)
+    function stands(word, number, weight) {
+      const key = stem(word);
+      if (!index.has(key)) index.set(key, new Map());
+      const hits = index.get(key);
+      hits.set(number, Math.max(hits.get(number) || 0, weight));
+    }
     data.entries.forEach((entry, number) => {
       for (const [field, weight] of WEIGHTS) {
-        for (const word of cut(entry[field])) {
-          if (stop.has(word)) continue;
-          const key = stem(word);
-          if (!index.has(key)) index.set(key, new Map());
-          const hits = index.get(key);
-          hits.set(number, Math.max(hits.get(number) || 0, weight));
-        }
+        for (const word of cut(entry[field])) if (!stop.has(word)) stands(word, number, weight);
       }
+    });
+    // Running text comes by word: the entries it stands in, each as the step from the one before.
+    const where = data.where.split(";");
+    if (data.words) data.words.split(" ").forEach((word, i) => {
+      let number = 0;
+      for (const step of where[i].split(",")) stands(word, number += Number(step), OF_TEXT);
     });
     const titles = data.entries.map(entry => new Set(cut(entry[TITLE]).filter(word => !stop.has(word)).map(stem)));
     const phrases = data.entries.map(entry => entry[WORDS].split(",").map(words => cut(words).filter(word => !stop.has(word)).map(stem)).filter(words => words.length));

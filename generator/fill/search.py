@@ -6,7 +6,7 @@ Ranking is the page script's; here words are only cut, folded and counted once.
 import json
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from generator.model.manual import Manual, SearchEntry
 
@@ -24,6 +24,7 @@ def search_script(manual: Manual) -> bytes:
     lights = next((page.path for page in manual.pages if page.template == "lights"), "")
     index = {
         "entries": [_entry(entry) for entry in manual.search],
+        **_running_text(manual.search),
         "synonyms": [list(group) for group in manual.synonyms],
         "stop": sorted(STOP),
         "lights": lights,
@@ -33,10 +34,26 @@ def search_script(manual: Manual) -> bytes:
 
 
 def _entry(entry: SearchEntry) -> list[object]:
-    known = set(tokens([entry.title, entry.section, entry.plate, *entry.words, entry.answer]))
-    rest = sorted(set(tokens([entry.text])) - known - STOP)
     words = ",".join(dict.fromkeys(" ".join(tokens([phrase])) for phrase in entry.words))
-    return [entry.path, entry.anchor, entry.title, entry.section, entry.plate, words, entry.answer, " ".join(rest)]
+    return [entry.path, entry.anchor, entry.title, entry.section, entry.plate, words, entry.answer]
+
+
+def _running_text(entries: Sequence[SearchEntry]) -> dict[str, str]:
+    """Return each word of the running text once, and beside it the entries it stands in, as steps from one to the next.
+
+    By entry the same would weigh twice as much on the way to the phone. Words that stand in another field are left out.
+    """
+    places: dict[str, list[int]] = {}
+    for number, entry in enumerate(entries):
+        known = set(tokens([entry.title, entry.section, entry.plate, *entry.words, entry.answer]))
+        for word in set(tokens([entry.text])) - known - STOP:
+            places.setdefault(word, []).append(number)
+    words = sorted(places)
+    return {"words": " ".join(words), "where": ";".join(_steps(places[word]) for word in words)}
+
+
+def _steps(numbers: Sequence[int]) -> str:
+    return ",".join(str(number - before) for before, number in zip([0, *numbers], numbers, strict=False))
 
 
 def tokens(texts: Iterable[str]) -> list[str]:
