@@ -1,4 +1,4 @@
-"""Writes safety messages: signal word over hazard, consequence and what to do (ANSI Z535.6), sign beside.
+"""Writes safety messages: signal word, then hazard, consequence and what to do as one text (ANSI Z535.6).
 
 The pictures are the template's; the words carry the meaning without them.
 """
@@ -22,17 +22,13 @@ def message_box(message: SafetyMessage, pictures: Mapping[str, Markup]) -> Marku
     return element(
         "div",
         element("p", _alert(message, pictures), message.signal, class_="safety__word"),
+        _sign(message, pictures),
+        # One paragraph: step 1 must not be pushed far down by messages, and none of them may be folded away.
         element(
-            "div",
-            _sign(message, pictures),
-            element(
-                "div",
-                element("p", element("strong", message.hazard.value)),
-                element("p", message.consequence.value),
-                element("p", message.avoid.value),
-                class_="safety__text",
-            ),
-            class_="safety__body",
+            "p",
+            element("strong", message.hazard.value),
+            f" {message.consequence.value} {message.avoid.value}",
+            class_="safety__text",
         ),
         class_=f"safety safety--{message.signal.lower()}",
         role="note",
