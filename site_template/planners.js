@@ -17,15 +17,26 @@
   const up = (value, digits = 0) => Math.ceil(steps(value, digits)) / 10 ** digits + 0;
   const down = (value, digits = 0) => Math.floor(steps(value, digits)) / 10 ** digits + 0;
 
+  // What still goes in one place as the van is loaded now, and which limit sets it; moments about the axle.
+  function room(plan, place, load, { mass, ball, axle }) {
+    const bounds = [["own", place.room_kg - load], ["payload", plan.max_kg - mass]];
+    if (place.lever > 0) bounds.push(["towball", (plan.max_ball_kg - ball) / place.lever]);
+    if (place.lever < 0) bounds.push(["light", (ball - plan.least_ball_kg) / -place.lever]);
+    if (plan.max_axle_kg !== null && place.lever < 1) bounds.push(["axle", (plan.max_axle_kg - axle) / (1 - place.lever)]);
+    const [by, least] = bounds.reduce((a, b) => (b[1] < a[1] ? b : a));
+    return { by, left: down(Math.max(least, 0)) };
+  }
+
   function loading(plan, loads) {
     let mass = plan.fitted_kg, ball = plan.ball_kg;
     const places = plan.places.map(place => {
       const load = loads[place.key] || 0;
       mass += load;
       ball += load * place.lever;
-      return place.room_kg === null ? null : { verdict: against(load, place.room_kg), left: down(place.room_kg - load) };
+      return place.room_kg === null ? null : { verdict: against(load, place.room_kg), over: up(Math.max(load - place.room_kg, 0)) };
     });
     const axle = mass - ball, payload = plan.max_kg - plan.fitted_kg, load = mass - plan.fitted_kg;
+    plan.places.forEach((place, i) => { if (places[i]) Object.assign(places[i], room(plan, place, loads[place.key] || 0, { mass, ball, axle })); });
     const least = mass * plan.advised_share;
     return {
       left: down(payload - load), ball: up(ball), axle: up(axle), mass: up(mass), places,
@@ -74,7 +85,24 @@
       const day = given.persons * given.litres;
       add("water", day > 0 ? Math.min(plan.water.usable_l / day, YEAR) : YEAR);
     }
+    if (plan.cassette) {
+      const day = given.persons * (given.flushes * plan.cassette.flush_l + plan.cassette.body_l);
+      add("cassette", day > 0 ? Math.min(plan.cassette.usable_l / day, YEAR) : YEAR);
+    }
     return found;
+  }
+
+  // What a day takes by habit and weather; of the sun, the darkest month of that weather.
+  function preset(plan, habit, weather) {
+    const share = plan.habits[habit], { gas, battery, water, cassette } = plan;
+    const heat = battery && weather !== "warm" ? battery.heat_wh : 0;
+    return {
+      hours: gas ? gas.burners.map(burner => burner.hours[weather] * (burner.by_habit ? share : 1)) : [],
+      energy: battery ? battery.steady_wh + heat + (battery.day_wh - battery.steady_wh - battery.heat_wh) * share : 0,
+      month: battery && battery.sun_wh.length ? battery.season_month[weather] : 0,
+      litres: water ? water.person_l * share : 0,
+      flushes: cassette ? cassette.flushes * share : 0,
+    };
   }
 
   function mains(plan, given) {
@@ -144,6 +172,7 @@
         const text = fields.get(id).value.trim(), value = Number(text);
         return text === "" || !Number.isFinite(value) || value < 0 ? null : value;
       },
+      keep,
       clear() {
         for (const field of fields.values()) field.value = field.initial;
         keep();
@@ -184,17 +213,24 @@
     for (const place of plan.places) {
       notes.push(fields.number(place.key, place.name, "kg", { plate: place.code, step: place.code ? 1 : 5, most: 2000 }));
     }
+    const SETS = {
+      own: "Its own limit sets it.", payload: "The payload sets it.", towball: "The limit of the towball sets it.",
+      light: "The towball must keep " + amount(up(plan.least_ball_kg), "kg") + ".", axle: "The limit of the " + (plan.axles > 1 ? "axles" : "axle") + " sets it.",
+    };
+    const wheels = plan.axles > 1 ? "On both axles together" : "On the axle";
     function show() {
       const loads = Object.fromEntries(plan.places.map(place => [place.key, fields.typed(place.key) || 0]));
-      const found = loading(plan, loads);
+      const found = loading(plan, loads), named = place => (place.code ? place.code + " " : "") + place.name;
       found.places.forEach((place, i) => {
         if (place === null) notes[i].replaceChildren("No limit of its own is stated. Ask your dealer first.");
-        else notes[i].replaceChildren(place.left < 0 ? "Too much by " + amount(up(-place.left), "kg") + ". " : "Room left: " + amount(place.left, "kg") + ". ", ...(loads[plan.places[i].key] ? [chip(place.verdict)] : []));
+        else notes[i].replaceChildren(place.over ? "Too much by " + amount(place.over, "kg") + ". " : "Room left: " + amount(place.left, "kg") + ". " + SETS[place.by] + " ", ...(loads[plan.places[i].key] ? [chip(place.verdict)] : []));
       });
       const verdict = worst([found.payload, found.towball, found.wheels, ...found.places.map(place => place && place.verdict)]);
+      const full = plan.places.filter((_, i) => found.places[i] && found.places[i].verdict === "over").map(named);
+      const least = found.places.reduce((least, place, i) => (place && plan.places[i].code && (least < 0 || place.left < found.places[least].left) ? i : least), -1);
       const reasons = [
         found.payload === "over" && "The van is too heavy.", found.towball === "over" && "Too much on the towball.",
-        found.wheels === "over" && "Too much on the wheels.", found.places.some(place => place && place.verdict === "over") && "Too much in one place.",
+        found.wheels === "over" && "Too much on the " + (plan.axles > 1 ? "axles." : "axle."), full.length && "Too much in " + full.join(", ") + ".",
         found.isLight && "Less than " + amount(plan.least_ball_kg, "kg") + " on the towball: the van may sway.",
         !found.isLight && found.isAdvisedMore && "Guidance is at least " + amount(found.advised, "kg") + " on the towball.",
       ].filter(Boolean);
@@ -202,8 +238,9 @@
       tell(found.isLight ? "over" : verdict, words.trim(), [
         ["Still to load", amount(found.left, "kg"), found.payload],
         ["On the towball. Limit " + amount(down(plan.max_ball_kg), "kg") + ", or your car's if lower", amount(found.ball, "kg"), found.towball],
-        ...(found.wheels ? [["On the wheels. Limit " + amount(down(plan.max_axle_kg), "kg"), amount(found.axle, "kg"), found.wheels]] : []),
-        ["The van weighs. Limit " + amount(down(plan.max_kg), "kg"), amount(found.mass, "kg")],
+        ...(found.wheels ? [[wheels + ". Limit " + amount(down(plan.max_axle_kg), "kg"), amount(found.axle, "kg"), found.wheels]] : []),
+        ["The van weighs. Limit " + amount(down(plan.max_kg), "kg"), amount(found.mass, "kg"), found.payload],
+        ...(least < 0 ? [] : [["Least room left: " + named(plan.places[least]) + ". " + SETS[found.places[least].by], amount(found.places[least].left, "kg")]]),
       ], found.isLight && verdict !== "over" ? "Too light on the towball" : "");
     }
     show();
@@ -241,37 +278,53 @@
   }
   const whole = lasting => lasting >= YEAR ? "a year or more" : down(lasting) ? amount(down(lasting), "days") : "less than 1 day";
 
+  // What runs out or is full, and what an owner does about it on the way.
+  const STOCKS = {
+    gas: ["Gas", "runs out", "change the bottle on the way"], battery: ["Battery", "runs out", "charge it on the way"],
+    water: ["Water", "runs out", "fill up on the way"], cassette: ["Toilet cassette", "is full", "empty it on the way"],
+  };
+  const SEASONS = { cold: "Winter, cold", mild: "Spring, autumn, mild", warm: "Summer, warm" };
+  const percent = share => Math.round(100 * share) + " %";
+
   function planDays(group, plan) {
     const fields = form("days", () => show());
-    const tell = frame(group, "Type how long you stay away and what you use. Everything starts full.", fields);
+    const tell = frame(group, "Say how you live and how long you stay away. All starts full" + (plan.cassette ? ", the toilet cassette empty." : "."), fields);
+    const burners = plan.gas ? plan.gas.burners : [], { battery, water, cassette } = plan;
+    const turns = burners.some(burner => burner.hours.cold !== burner.hours.warm) || (battery && (battery.heat_wh || battery.sun_wh.length));
+    const usual = preset(plan, "usual", "cold");
+    const shown = { hours: value => Number(value.toFixed(2)), energy: value => up(value), litres: value => up(value, 1), flushes: value => up(value) };
     fields.number("days", "Days away", "", { value: 3, most: 365 });
-    const burners = plan.gas ? plan.gas.burners : [];
-    const turns = burners.some(burner => burner.hours.cold !== burner.hours.warm);
-    if (turns) {
-      fields.choice("weather", "Weather", [["warm", "Warm"], ["mild", "Mild"], ["cold", "Cold"]], "mild", "Sets the usual hours below.");
-      fields.fields.get("weather").addEventListener("change", event => {
-        burners.forEach((burner, i) => { fields.fields.get("hours-" + i).value = burner.hours[event.target.value]; });
-        fields.fields.get("hours-0").dispatchEvent(new Event("input"));
-      });
+    if (water || cassette) fields.number("persons", "Persons", "", { value: (water || cassette).berths, most: 20 });
+    const presets = [["habit", "How you live", [["sparing", "Sparing"], ["usual", "As usual"], ["generous", "Generous"]], "usual", "Sparing is " + percent(plan.habits.sparing) + " of a usual day, generous " + percent(plan.habits.generous) + ". Sets the amounts below."]];
+    if (turns) presets.push(["season", "Season", Object.entries(SEASONS), "cold", "Sets heating and sun below."]);
+    for (const [id, words, options, value, hint] of presets) {
+      fields.choice(id, words, options, value, hint);
+      fields.fields.get(id).addEventListener("change", fill);
     }
-    burners.forEach((burner, i) => fields.number("hours-" + i, burner.name + ", flat out each day", "hours", { value: burner.hours.mild, step: 0.25, most: 24 }));
-    if (plan.water) {
-      fields.number("persons", "Persons", "", { value: plan.water.berths, most: 20 });
-      fields.number("litres", "Water for each person each day", "litres", { value: plan.water.person_l, most: 500 });
+    burners.forEach((burner, i) => fields.number("hours-" + i, burner.name + ", flat out each day", "hours", { value: shown.hours(usual.hours[i]), step: 0.25, most: 24 }));
+    if (water) fields.number("litres", "Water for each person each day", "litres", { value: shown.litres(usual.litres), most: 500 });
+    if (cassette) fields.number("flushes", "Flushes for each person each day", "", { value: shown.flushes(usual.flushes), most: 50 });
+    if (battery) {
+      fields.number("energy", "12 V used each day", "Wh", { value: shown.energy(usual.energy), step: 10, most: 20000, hint: "Add what you plug in." });
+      if (battery.sun_wh.length) fields.choice("month", "Month, for the sun", MONTHS.map((month, i) => [i, month]), usual.month);
     }
-    if (plan.battery) {
-      fields.number("energy", "12 V used each day", "Wh", { value: plan.battery.day_wh, step: 10, most: 20000, hint: "A usual day. Add what you plug in." });
-      if (plan.battery.sun_wh.length) fields.choice("month", "Month, for the sun", MONTHS.map((month, i) => [i, month]), plan.battery.sun_wh.indexOf(Math.min(...plan.battery.sun_wh)));
+    function fill() {
+      const asked = id => (fields.fields.has(id) ? fields.fields.get(id).value : ""), day = preset(plan, asked("habit"), asked("season") || "cold");
+      const set = (id, value) => { if (fields.fields.has(id)) fields.fields.get(id).value = value; };
+      day.hours.forEach((hours, i) => set("hours-" + i, shown.hours(hours)));
+      for (const id of ["litres", "flushes", "energy"]) set(id, shown[id](day[id]));
+      set("month", day.month);
+      fields.keep();
     }
     function show() {
       const value = id => fields.fields.has(id) ? fields.typed(id) || 0 : 0;
-      const found = days(plan, { days: value("days"), hours: burners.map((_, i) => value("hours-" + i)), energy: value("energy"), month: value("month"), persons: value("persons"), litres: value("litres") });
-      const names = { gas: "Gas", battery: "Battery", water: "Water" }, all = Object.entries(found);
-      const verdict = worst(all.map(([, one]) => one.verdict)), first = all.reduce((a, b) => (b[1].lasting < a[1].lasting ? b : a));
-      const shown = (name, one) => name === "gas" ? whole(one.lasting) : halves(one.lasting);
-      const rows = all.map(([name, one]) => [names[name] + (name === "gas" && plan.gas.bottles > 1 ? ", all bottles" : ""), shown(name, one), one.verdict]);
+      const found = days(plan, { days: value("days"), hours: burners.map((_, i) => value("hours-" + i)), energy: value("energy"), month: value("month"), persons: value("persons"), litres: value("litres"), flushes: value("flushes") });
+      const all = Object.entries(found), verdict = worst(all.map(([, one]) => one.verdict)), first = all.reduce((a, b) => (b[1].lasting < a[1].lasting ? b : a));
+      const lasts = (name, one) => name === "gas" ? whole(one.lasting) : halves(one.lasting);
+      const rows = all.map(([name, one]) => [STOCKS[name][0] + (name === "gas" && plan.gas.bottles > 1 ? ", all bottles" : "") + (one.verdict === "over" ? ": " + STOCKS[name][2] : ""), lasts(name, one), one.verdict]);
       if (plan.gas && plan.gas.bottles > 1) rows.splice(1, 0, ["Gas, one bottle", whole(found.gas.bottle)]);
-      tell(verdict, amount(value("days"), "days") + " away. " + names[first[0]] + (first[1].lasting >= YEAR ? " does not run down." : " runs out first: " + shown(...first) + "."), rows);
+      const [name, ends] = STOCKS[first[0]];
+      tell(verdict, amount(value("days"), "days") + " away. " + name + (first[1].lasting >= YEAR ? " does not run down." : " " + ends + " first: " + lasts(...first) + "."), rows);
     }
     show();
   }
@@ -290,13 +343,13 @@
     show();
   }
 
-  PLAN.work = { loading, car, days, mains, halves, whole };
+  PLAN.work = { loading, car, days, preset, mains, halves, whole };
   const planners = { loading: planLoading, car: planCar, days: planDays, mains: planMains };
   for (const [name, start] of Object.entries(planners)) {
     const group = document.querySelector(".group--plan-" + name);
     if (!group) continue;
     if (PLAN[name]) start(group, PLAN[name]);
-    const missing = [...new Set((name === "days" ? ["gas", "battery", "water"] : [name]).flatMap(part => PLAN.missing[part] || []))];
+    const missing = [...new Set((name === "days" ? ["gas", "battery", "water", "cassette"] : [name]).flatMap(part => PLAN.missing[part] || []))];
     if (missing.length) group.before(make("p", "note", "Not all is known of this van. Read " + missing.join(", ") + ". Then tell your dealer."));
   }
 })();

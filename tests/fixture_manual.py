@@ -198,6 +198,7 @@ PLANNERS = p.Planners(
         least_ball_kg=25,
         advised_share=0.05,
         max_axle_kg=1340,
+        axles=1,
         places=(
             p.LoadPlace(key="A1", code="A1", name="Front gas locker", lever=0.56, room_kg=14),
             p.LoadPlace(key="H3", code="H3", name="Wardrobe", lever=-0.16, room_kg=30),
@@ -211,12 +212,20 @@ PLANNERS = p.Planners(
             bottle_g=9000,
             bottles=2,
             burners=(
-                p.Burner(name="Room heater", g_per_h=250, hours={"warm": 0, "mild": 1, "cold": 6}),
+                p.Burner(name="Room heater", g_per_h=250, hours={"warm": 0, "mild": 1, "cold": 6}, by_habit=False),
                 p.Burner(name="Hob", g_per_h=400, hours={"warm": 1, "mild": 1, "cold": 1}),
             ),
         ),
-        battery=p.BatteryStock(usable_wh=570, day_wh=240, sun_wh=(*(600.0,) * 3, *(150.0,) * 6, *(600.0,) * 3)),
+        battery=p.BatteryStock(
+            usable_wh=570,
+            day_wh=240,
+            heat_wh=70,
+            sun_wh=(*(600.0,) * 3, *(150.0,) * 6, *(600.0,) * 3),
+            season_month={"cold": 3, "mild": 6, "warm": 9},
+        ),
         water=p.WaterStock(usable_l=30, person_l=15, berths=4),
+        cassette=p.CassetteStock(usable_l=18, flush_l=0.5, flushes=4, body_l=1.5, berths=4),
+        habits={"sparing": 0.6, "usual": 1.0, "generous": 1.5},
     ),
     mains=p.MainsPlan(
         voltage_v=230,

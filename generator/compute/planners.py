@@ -6,37 +6,20 @@ The sums themselves are done on the owner's phone, by the page script.
 from collections.abc import Callable
 from typing import TypeVar
 
-from generator.compute import battery, car, coupling, gas_days, liquids, loading, mains, masses, room, solar, water
+from generator.compute import car, coupling, days_away, liquids, loading, mains, masses, room
 from generator.compute.assumptions import assumed
 from generator.compute.declare import Recipe
 from generator.compute.fitted import KG, as_fitted, at_place, nothing, total
-from generator.compute.gas import burn_rate, burning
 from generator.compute.inputs import Inputs, NotKnown
 from generator.compute.moments import lever
-from generator.compute.sheet import Sheet, equipment_title
+from generator.compute.sheet import Sheet
 from generator.model.caravan import Caravan, Place
 from generator.model.numbers import Declared, Numbers
-from generator.model.planners import (
-    BatteryStock,
-    Burner,
-    CarPlan,
-    DaysPlan,
-    GasStock,
-    LoadingPlan,
-    LoadPlace,
-    MainsLoad,
-    MainsPlan,
-    Planners,
-    WaterStock,
-)
+from generator.model.planners import CarPlan, DaysPlan, LoadingPlan, LoadPlace, MainsLoad, MainsPlan, Planners
 from generator.units import Quantity, Rounding
 
 _LOADING = (room.room_here, masses.payload, loading.ball_load_laden, loading.axle_load_laden, liquids.full_tanks)
 _CAR = (car.car_must_allow, coupling.tow_car_heaviest)
-_GAS = (gas_days.gas_day,)
-_BATTERY = (battery.battery_days, battery.daily_12v)
-_SUN = (solar.solar_months,)
-_WATER = (water.water_days,)
 _MAINS = (mains.mains_combinations, mains.mains_loads)
 
 _Plan = TypeVar("_Plan")
@@ -55,15 +38,13 @@ def planners(caravan: Caravan, found: Numbers) -> Planners:
             missing[name] = unknown.missing
             return None
 
-    days = DaysPlan(
-        gas=made("gas", _GAS, _gas),
-        battery=made("battery", (*_BATTERY, *_SUN), _with_sun) or made("battery", _BATTERY, _battery),
-        water=made("water", _WATER, _water),
-    )
+    stocks = {name: made(name, recipes, work) for name, (recipes, work) in days_away.STOCKS.items()}
+    if stocks["battery"] is None:
+        stocks["battery"] = made("battery", *days_away.BATTERY_ALONE)
     return Planners(
         loading=made("loading", _LOADING[:-1], lambda given: _loading(given, _tanks(caravan, found))),
         car=made("car", _CAR, _car),
-        days=days if days != DaysPlan() else None,
+        days=DaysPlan(**stocks, habits=days_away.HABITS) if any(stocks.values()) else None,
         mains=made("mains", _MAINS, _mains),
         missing=missing,
     )
@@ -110,6 +91,7 @@ def _loading(given: Inputs, tanks: tuple[LoadPlace, ...]) -> LoadingPlan:
         least_ball_kg=_in(given.assumed("least-ball-load"), KG),
         advised_share=_in(low, "dimensionless"),
         max_axle_kg=_in(given.positive("masses.max_axle"), KG) if given.known("masses.max_axle") else None,
+        axles=2 if given.trait("twin-axle") else 1,
         places=(*kept, *tanks),
     )
 
@@ -157,45 +139,6 @@ def _car(given: Inputs) -> CarPlan:
         coupling_d_kn=_in(given.positive("coupling.d_value"), coupling.KN),
         braked=not given.trait("unbraked"),
         kerb_share=kerb,
-    )
-
-
-# --- days away ------------------------------------------------------------------------------------------
-
-
-def _gas(given: Inputs) -> GasStock:
-    return GasStock(
-        bottle_g=_in(given.positive("gas.bottle"), "g"),
-        bottles=given.count("gas.bottles"),
-        burners=tuple(
-            Burner(
-                name=equipment_title(fitted),
-                g_per_h=_in(burn_rate(given, fitted.key), "g/h"),
-                hours={each: _in(gas_days.typical_hours(given, fitted, each), "h") for each in gas_days.WEATHER},
-            )
-            for fitted in burning(given)
-        ),
-    )
-
-
-def _battery(given: Inputs) -> BatteryStock:
-    return BatteryStock(
-        usable_wh=_in(given.number("battery-usable"), battery.ENERGY),
-        day_wh=_in(given.number("daily-12v"), battery.ENERGY),
-    )
-
-
-def _with_sun(given: Inputs) -> BatteryStock:
-    plain = _battery(given)
-    sun = tuple(_in(month, battery.ENERGY) for month in solar.monthly_yields(given))
-    return BatteryStock(usable_wh=plain.usable_wh, day_wh=plain.day_wh, sun_wh=sun)
-
-
-def _water(given: Inputs) -> WaterStock:
-    return WaterStock(
-        usable_l=_in(given.number("water-usable"), water.LITRE),
-        person_l=_in(given.assumed("water-use"), water.LITRE),
-        berths=given.count("berths"),
     )
 
 

@@ -31,7 +31,8 @@ class LoadingPlan:
     max_ball_kg: float
     least_ball_kg: float
     advised_share: float  # of what the van weighs, on the towball
-    max_axle_kg: float | None
+    max_axle_kg: float | None  # of two axles, what both may carry together
+    axles: int
     places: tuple[LoadPlace, ...]
 
 
@@ -48,11 +49,12 @@ class CarPlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Burner:
-    """A gas appliance flat out, and its hours in a typical day, by weather."""
+    """A gas appliance flat out, and its hours in a typical day, by weather; a fridge burns by no habit."""
 
     name: str
     g_per_h: float
     hours: Mapping[str, float]
+    by_habit: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,11 +68,18 @@ class GasStock:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BatteryStock:
-    """What the battery gives, what a typical day takes, and what the sun gives on a usual day of each month."""
+    """What the battery gives, what a typical day takes, and what the sun gives on a usual day of each month.
+
+    Of a day, ``steady_wh`` is taken whatever one does and ``heat_wh`` where it is not warm; both are within ``day_wh``.
+    ``season_month`` is the darkest month of each weather, from 0.
+    """
 
     usable_wh: float
     day_wh: float
+    steady_wh: float = 0.0
+    heat_wh: float = 0.0
     sun_wh: tuple[float, ...] = ()
+    season_month: Mapping[str, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,12 +92,28 @@ class WaterStock:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CassetteStock:
+    """What the toilet cassette holds, and what each person puts into it in a day."""
+
+    usable_l: float
+    flush_l: float
+    flushes: float
+    body_l: float
+    berths: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DaysPlan:
-    """What runs out; None for what the van does not have, or what is not known of it."""
+    """What runs out or is full; None for what the van does not have, or what is not known of it.
+
+    ``habits`` is the share of a usual day that each habit takes.
+    """
 
     gas: GasStock | None = None
     battery: BatteryStock | None = None
     water: WaterStock | None = None
+    cassette: CassetteStock | None = None
+    habits: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

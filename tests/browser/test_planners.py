@@ -15,11 +15,13 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from generator.compute import Car, Towed, compute, match
+from generator.compute.days_away import HABITS
+from generator.compute.gas_days import WEATHER
 from generator.compute.margins import against, over
 from generator.compute.showing import down, half_days, up, whole_days
 from generator.load import load
 from generator.model.numbers import Verdict
-from generator.model.planners import CarPlan, DaysPlan, LoadingPlan, MainsPlan, Planners
+from generator.model.planners import CarPlan, DaysPlan, LoadingPlan, LoadPlace, MainsPlan, Planners
 from generator.resolve import resolve
 from generator.units import Quantity
 from tests.browser.conftest import OpenPhone
@@ -73,6 +75,18 @@ def _loaded(plan: LoadingPlan, loads: Mapping[str, float]) -> tuple[Quantity, Qu
     return mass, ball
 
 
+def _bounds_kg(plan: LoadingPlan, place: LoadPlace, load_kg: float, mass_kg: float, ball_kg: float) -> dict[str, float]:
+    """Return what each limit still allows at ``place``, by moments about the axle."""
+    assert place.room_kg is not None and plan.max_axle_kg is not None
+    bounds = {"own": place.room_kg - load_kg, "payload": plan.max_kg - mass_kg}
+    if place.lever > 0:
+        bounds["towball"] = (plan.max_ball_kg - ball_kg) / place.lever
+    if place.lever < 0:
+        bounds["light"] = (ball_kg - plan.least_ball_kg) / -place.lever
+    bounds["axle"] = (plan.max_axle_kg - (mass_kg - ball_kg)) / (1 - place.lever)
+    return bounds
+
+
 def test_loading_is_worked_out_as_the_generator_does(page: Page) -> None:
     chance = random.Random(1)
     asked: list[tuple[LoadingPlan, dict[str, float]]] = []
@@ -81,11 +95,11 @@ def test_loading_is_worked_out_as_the_generator_does(page: Page) -> None:
         asked.append((plan, {place.key: round(chance.uniform(0, 60), 1) for place in plan.places}))
     for (plan, loads), found in zip(asked, worked(page, "loading", list(asked)), strict=True):
         mass, ball = _loaded(plan, loads)
-        load = mass - kg(plan.fitted_kg)
+        carried = mass - kg(plan.fitted_kg)
         assert alike(found["mass"], up(mass, "kg")) and alike(found["ball"], up(ball, "kg"))
         assert alike(found["axle"], up(mass - ball, "kg"))
         assert alike(found["left"], down(kg(plan.max_kg) - mass, "kg"))
-        assert found["payload"] == WORDS[against(load, kg(plan.max_kg - plan.fitted_kg))]
+        assert found["payload"] == WORDS[against(carried, kg(plan.max_kg - plan.fitted_kg))]
         assert found["towball"] == WORDS[against(ball, kg(plan.max_ball_kg))]
         assert plan.max_axle_kg is not None
         assert found["wheels"] == WORDS[against(mass - ball, kg(plan.max_axle_kg))]
@@ -96,8 +110,13 @@ def test_loading_is_worked_out_as_the_generator_does(page: Page) -> None:
             if place.room_kg is None:
                 assert room is None
             else:
-                assert room["verdict"] == WORDS[against(kg(loads[place.key]), kg(place.room_kg))]
-                assert alike(room["left"], down(kg(place.room_kg - loads[place.key]), "kg"))
+                load = kg(loads[place.key])
+                assert room["verdict"] == WORDS[against(load, kg(place.room_kg))]
+                assert alike(room["over"], up(max(load - kg(place.room_kg), kg(0)), "kg"))
+                bounds = _bounds_kg(plan, place, loads[place.key], float(mass.magnitude), float(ball.magnitude))
+                least = min(bounds.values())
+                assert bounds[room["by"]] - least < 1e-6
+                assert alike(room["left"], down(kg(max(least, 0)), "kg"))
 
 
 def test_a_car_is_matched_as_the_generator_does(page: Page) -> None:
@@ -146,6 +165,7 @@ def _habits(chance: random.Random, plan: DaysPlan) -> dict[str, Any]:
         "month": chance.randint(0, 11),
         "persons": chance.randint(1, 6),
         "litres": chance.randint(2, 40),
+        "flushes": chance.randint(0, 12),
     }
 
 
@@ -168,6 +188,9 @@ def _lasting(plan: DaysPlan, given: dict[str, Any]) -> dict[str, Quantity]:
         )
     if plan.water:
         found["water"] = Quantity(plan.water.usable_l, "L") / Quantity(given["persons"] * given["litres"], "L") * day
+    if plan.cassette:
+        each = given["flushes"] * Quantity(plan.cassette.flush_l, "L") + Quantity(plan.cassette.body_l, "L")
+        found["cassette"] = Quantity(plan.cassette.usable_l, "L") / (given["persons"] * each) * day
     year = Quantity(365.0, "day")
     return {name: min(lasting.to("day"), year) for name, lasting in found.items()}
 
@@ -183,6 +206,28 @@ def test_days_away_are_worked_out_as_the_generator_does(page: Page) -> None:
             assert found[name]["lasting"] == pytest.approx(lasting.magnitude, rel=1e-9)
             judged = Verdict.WITHIN if lasting.magnitude >= 365 else against(Quantity(given["days"], "day"), lasting)
             assert found[name]["verdict"] == WORDS[judged]
+
+
+def test_habit_and_season_set_what_the_generator_takes_for_a_day(page: Page) -> None:
+    chance = random.Random(6)
+    asked = []
+    for _ in range(RUNS):
+        plan = chance.choice([each.days for each in plans() if each.days])
+        asked.append((plan, chance.choice(list(HABITS)), chance.choice(WEATHER)))
+    given = [[asdict(plan), habit, weather] for plan, habit, weather in asked]
+    made = page.evaluate("given => given.map(each => lockerleafPlan.work.preset(...each))", given)
+    for (plan, habit, weather), found in zip(asked, made, strict=True):
+        share = HABITS[habit]
+        assert found["hours"] == pytest.approx(
+            [each.hours[weather] * (share if each.by_habit else 1) for each in (plan.gas.burners if plan.gas else ())]
+        )
+        if plan.battery:
+            own = plan.battery.day_wh - plan.battery.steady_wh - plan.battery.heat_wh
+            heat = plan.battery.heat_wh if weather != "warm" else 0
+            assert found["energy"] == pytest.approx(plan.battery.steady_wh + heat + own * share)
+            assert found["month"] == (plan.battery.season_month[weather] if plan.battery.sun_wh else 0)
+        assert found["litres"] == pytest.approx(plan.water.person_l * share if plan.water else 0)
+        assert found["flushes"] == pytest.approx(plan.cassette.flushes * share if plan.cassette else 0)
 
 
 def test_days_are_shown_as_the_generator_shows_them(page: Page) -> None:
@@ -229,7 +274,7 @@ def test_a_load_is_typed_or_stepped_and_judged(page: Page) -> None:
     page.get_by_label("A1 Front gas locker, kg").fill("12")
     page.get_by_role("button", name="+1 kg: A1 Front gas locker").click()
     expect(page.get_by_label("A1 Front gas locker, kg")).to_have_value("13")
-    expect(page.locator("#plan-A1-note")).to_have_text("Room left: 1 kg. Close to the limit")
+    expect(page.locator("#plan-A1-note")).to_have_text("Room left: 1 kg. Its own limit sets it. Close to the limit")
     expect(status).to_contain_text("Close to the limit")
     page.get_by_label("Fresh water tank, kg").fill("200")
     expect(status).to_contain_text("Over the limit")
@@ -266,12 +311,39 @@ def test_the_lowest_limit_of_a_car_is_named(page: Page, folder: Path) -> None:
     expect(status).to_contain_text("must be more than the car's own")
 
 
-def test_the_weather_sets_the_usual_hours(page: Page, folder: Path) -> None:
+def test_what_sets_the_room_is_said(page: Page) -> None:
+    note = page.locator("#plan-H3-note")
+    expect(note).to_have_text("Room left: 30 kg. Its own limit sets it.")
+    page.get_by_label("Fresh water tank, kg").fill("140")
+    expect(note).to_have_text("Room left: 5 kg. The limit of the axle sets it.")
+    page.get_by_label("A1 Front gas locker, kg").fill("20")
+    expect(page.locator("#plan-A1-note")).to_have_text("Too much by 6 kg. Over the limit")
+    expect(page.locator(".plan__verdict")).to_contain_text("Too much in A1 Front gas locker, Fresh water tank.")
+    rows = page.locator(".plan__rows")
+    expect(rows).to_contain_text("On the axle. Limit 1340 kg1343 kgOver the limit")
+    expect(rows).to_contain_text("Least room left: A1 Front gas locker. The limit of the axle sets it.0 kg")
+
+
+def test_habit_and_season_set_the_usual_amounts(page: Page, folder: Path) -> None:
     page.goto((folder / "plan-days.html").as_uri())
-    page.get_by_label("Weather").select_option("cold")
-    expect(page.get_by_label("Room heater, flat out each day, hours")).to_have_value("6")
+    heater, hob = (page.get_by_label(f"{name}, flat out each day, hours") for name in ("Room heater", "Hob"))
+    expect(heater).to_have_value("6")
     expect(page.locator(".plan__rows")).to_contain_text("Gas, all bottles9 days")
+    expect(page.locator(".plan__rows")).to_contain_text("Toilet cassette: empty it on the way1 dayOver the limit")
     expect(page.locator(".plan__verdict")).to_contain_text("Water runs out first: half a day.")
+    page.get_by_label("Season").select_option("warm")
+    page.get_by_label("How you live").select_option("sparing")
+    expect(heater).to_have_value("0")
+    expect(hob).to_have_value("0.6")
+    expect(page.get_by_label("12 V used each day, Wh")).to_have_value("102")
+    expect(page.get_by_label("Water for each person each day, litres")).to_have_value("9")
+    expect(page.locator("#plan-flushes")).to_have_value("3")
+    expect(page.get_by_label("Month, for the sun")).to_have_value("9")
+    page.locator("#plan-persons").fill("1")
+    expect(page.locator(".plan__verdict")).to_contain_text("3 days away. Water runs out first: 3 days.")
+    page.reload()
+    expect(page.get_by_label("How you live")).to_have_value("sparing")
+    expect(hob).to_have_value("0.6")
 
 
 def test_a_supply_that_trips_is_told(page: Page, folder: Path) -> None:

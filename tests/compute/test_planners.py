@@ -1,11 +1,12 @@
 """What the planners reckon with agrees with the numbers of the same van, at every point where they meet."""
 
+import calendar
 from functools import lru_cache
 
 import pytest
 
 from generator.compute import compute
-from generator.compute.showing import down, up, whole_days
+from generator.compute.showing import down, half_days, up, whole_days
 from generator.load import load
 from generator.model.numbers import Numbers
 from generator.resolve import resolve
@@ -78,3 +79,31 @@ def test_what_is_not_known_is_said_instead_of_guessed() -> None:
     made = compute(van(plates={"masses.unladen": "unknown"}))
     assert made.planners.loading is None and made.planners.missing["loading"]
     assert made.planners.car is not None
+
+
+@pytest.mark.parametrize("name", [name for name in VANS if name != "sorrel-0032"])
+def test_usual_flushes_fill_the_cassette_in_the_days_that_are_printed(name: str) -> None:
+    numbers = demo()[name]
+    plan = numbers.planners.days
+    assert plan is not None and plan.cassette is not None
+    each = plan.cassette.flushes * plan.cassette.flush_l + plan.cassette.body_l
+    days = Quantity(plan.cassette.usable_l / (plan.cassette.berths * each), "day")
+    assert half_days(days) == numbers.numbers["cassette-days"].shown
+
+
+@pytest.mark.parametrize("name", VANS)
+def test_a_usual_cold_day_takes_the_12_v_that_is_printed(name: str) -> None:
+    """What runs by itself and what heating takes are parts of that day, not on top of it."""
+    numbers = demo()[name]
+    plan = numbers.planners.days
+    assert plan is not None and plan.battery is not None
+    assert up(Quantity(plan.battery.day_wh, "Wh"), "Wh") == numbers.numbers["daily-12v"].shown
+    assert 0 <= plan.battery.steady_wh + plan.battery.heat_wh <= plan.battery.day_wh
+
+
+def test_each_weather_counts_its_darkest_month() -> None:
+    """In New Zealand the sun is lowest in June, and of spring and autumn the darkest month touches winter."""
+    plan = demo()["samphire-0077"].planners.days
+    assert plan is not None and plan.battery is not None
+    months = {weather: calendar.month_name[month + 1] for weather, month in plan.battery.season_month.items()}
+    assert months == {"cold": "June", "mild": "August", "warm": "November"}
