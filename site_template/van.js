@@ -378,6 +378,20 @@
     go(0);
   }
 
+  /* --- dates that lie behind, by the clock of the phone ---------------------------------------- */
+  function passed() {
+    const today = new Date().setHours(0, 0, 0, 0);
+    for (const row of $$("tr[data-due]")) {
+      const [year, month, day] = row.dataset.due.split("-").map(Number), every = Number(row.dataset.every);
+      const after = months => new Date(year, month - 1 + months, Math.min(day, new Date(year, month + months, 0).getDate()));
+      if (after(0) >= today) continue;
+      let months = every;
+      while (every && after(months) < today) months += every;
+      const next = every ? " Done since? Then the next is " + after(months).toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" }) + "." : "";
+      row.cells[1].append(make("p", "passed", make("strong", "", "That date has passed."), next + " Not done, or not sure? Read beside it what to do, or ring your dealer."));
+    }
+  }
+
   /* --- keeping -------------------------------------------------------------------------------- */
   function say(words, isWhole, ...more) {
     const line = $("#ready");
@@ -442,6 +456,7 @@
   searching();
   ticking();
   stepping();
+  passed();
   hint();
   if (document.readyState === "complete") keeping();
   else addEventListener("load", keeping);

@@ -183,6 +183,21 @@ ROOM = DataTable(
     ),
 )
 
+DATES = DataTable(
+    id="dates",
+    title="Dates to keep",
+    head=("What", "When", "Why", "From"),
+    rows=(
+        ("Test of the RCD", "31 January 2027, then every 3 months", "Press its test button.", "a guide"),
+        ("Gas hose", "15 June 2031, then every 5 years", "Rubber ages even unused.", "a guide"),
+        ("Smoke alarm", "By the date on it", "Its sensor wears out.", "a guide"),
+    ),
+    due=((date(2027, 1, 31), 3), (date(2031, 6, 15), 60), None),
+    group="Dates",
+    method="The day the van was built, and the time after it.",
+    source="each row names its own",
+)
+
 PLANNER_PAGES = (
     ("loading", "Plan the load", "table/room-left"),
     ("car", "Match your car to this van", "verdict/ball-load-empty"),
@@ -642,6 +657,8 @@ def reference_pages() -> tuple[m.Page, ...]:
             m.FragmentHole("summary/masses"),
             m.Heading(2, "12 V", "12-v"),
             m.FragmentHole("summary/12-v"),
+            m.Heading(2, "Dates", "dates"),
+            m.FragmentHole("summary/dates"),
         ),
         *(
             page(
@@ -650,7 +667,7 @@ def reference_pages() -> tuple[m.Page, ...]:
                 "numbers",
                 m.FragmentHole(f"working/{group}"),
             )
-            for group, title in (("masses", "Masses"), ("12-v", "12 V"))
+            for group, title in (("masses", "Masses"), ("12-v", "12 V"), ("dates", "Dates"))
         ),
         page(
             "safety.html",
@@ -701,6 +718,8 @@ VALUES: dict[str, m.HoleValue] = {
     "working/masses": m.Working(numbers=(BALL, PAYLOAD), tables=(ROOM,)),
     "working/12-v": m.Working(numbers=(MISSING,)),
     "summary/masses": m.Summary(path="numbers-masses.html", numbers=(BALL, PAYLOAD), tables=(ROOM,)),
+    "working/dates": m.Working(numbers=(), tables=(DATES,)),
+    "summary/dates": m.Summary(path="numbers-dates.html", numbers=(), tables=(DATES,)),
     "summary/12-v": m.Summary(path="numbers-12-v.html", numbers=(MISSING,)),
     "place/A1/limit": "60 kg",
     "place/A1/left": "14 kg",

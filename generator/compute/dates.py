@@ -115,7 +115,12 @@ def dates(given: Inputs) -> Rows:
     dues = due_dates(caravan)
     rows = tuple((due.title, due.when, due.why, due.source) for due in dues)
     passed = [due for due in dues if due.day and _passed(due.day, caravan)]
-    return Rows(rows=rows, note=_note(caravan), faults=tuple(_passed_fault(due, caravan) for due in passed))
+    return Rows(
+        rows=rows,
+        due=tuple((due.day, due.every_months) if due.day else None for due in dues),
+        note=_note(caravan),
+        faults=tuple(_passed_fault(due, caravan) for due in passed),
+    )
 
 
 def _note(caravan: Caravan) -> str:

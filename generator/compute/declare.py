@@ -5,6 +5,7 @@ Collecting, ordering and evaluating them is left to the engine.
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 from typing import Required, TypedDict, Unpack
 
 from generator.compute.inputs import Inputs
@@ -39,6 +40,7 @@ class Rows:
     rows: tuple[tuple[str, ...], ...]
     note: str = ""
     chart: BarChart | None = None
+    due: tuple[tuple[date, int] | None, ...] = ()
     faults: tuple[Fault, ...] = ()
 
 

@@ -8,13 +8,13 @@ from dataclasses import dataclass, field, replace
 from graphlib import TopologicalSorter
 
 from generator.compute.assumptions import assumed
-from generator.compute.declare import Answer, NumberRecipe, PlacesRecipe, Recipe, TableRecipe
+from generator.compute.declare import Answer, NumberRecipe, PlacesRecipe, Recipe, Rows, TableRecipe
 from generator.compute.inputs import Inputs, NotKnown, Refused
 from generator.compute.sheet import Sheet, place_title
 from generator.compute.showing import down, not_known, text
 from generator.errors import ComputeError, Fault, Level
 from generator.model.caravan import Caravan
-from generator.model.numbers import BarChart, DataTable, Declared, Number, Numbers
+from generator.model.numbers import DataTable, Declared, Number, Numbers
 
 PLACE_LIMITS = "room-here"  # the declaration whose numbers are the room left in each place
 
@@ -109,29 +109,26 @@ def _number(recipe: NumberRecipe, given: Inputs, found: _Found) -> Number:
 
 def _table(recipe: TableRecipe, given: Inputs, found: _Found) -> DataTable:
     declared = recipe.declared
-    rows: tuple[tuple[str, ...], ...] = ()
     missing: tuple[str, ...] = ()
-    chart: BarChart | None = None
     try:
         _all_known(given)
         filled = recipe.work(given)
     except NotKnown as unknown:
         missing = unknown.missing
-        note = not_known(missing)
-    else:
-        rows, note, chart = filled.rows, filled.note, filled.chart
-        found.blame(filled.faults)
+        filled = Rows(rows=(), note=not_known(missing))
+    found.blame(filled.faults)
     return DataTable(
         id=declared.id,
         title=declared.title,
         head=declared.head,
-        rows=rows,
-        note=note,
+        rows=filled.rows,
+        note=filled.note,
         group=declared.group,
         method=declared.method,
         source=declared.source,
         inputs=given.read,
-        chart=chart,
+        chart=filled.chart,
+        due=filled.due,
         missing=missing,
     )
 

@@ -5,6 +5,7 @@ What they say was worked out before; nothing is rounded or judged here.
 
 import re
 from collections.abc import Container
+from datetime import date
 
 from markupsafe import Markup
 
@@ -47,8 +48,8 @@ def data_table(table: DataTable) -> Markup:
     """Return a table that scrolls by itself where the screen is narrow, after its chart if it has one."""
     head = _cells("th", table.head, ' scope="col"')
     rows = [
-        Markup("<tr>{}{}</tr>").format(_cells("th", row[:1], ' scope="row"'), _cells("td", row[1:]))
-        for row in table.rows
+        Markup("<tr{}>{}{}</tr>").format(_due(due), _cells("th", row[:1], ' scope="row"'), _cells("td", row[1:]))
+        for row, due in zip(table.rows, table.due or (None,) * len(table.rows), strict=True)
     ]
     note = _p("table__note", table.note) if table.note else Markup("")
     chart = bar_chart(table.chart, f"chart-{table.id}") + Markup("\n") if table.chart else Markup("")
@@ -56,6 +57,11 @@ def data_table(table: DataTable) -> Markup:
         '<div class="scroll" role="group" aria-label="{}" tabindex="0">\n<table>\n<caption>{}</caption>\n'
         "<thead><tr>{}</tr></thead>\n<tbody>\n{}\n</tbody>\n</table>\n</div>{}"
     ).format(printable(table.title), printable(table.title), head, Markup("\n").join(rows), note)
+
+
+def _due(due: tuple[date, int] | None) -> Markup:
+    """The page script says which dates lie behind: only the reader's own clock knows."""
+    return Markup(' data-due="{}" data-every="{}"').format(due[0].isoformat(), due[1]) if due else Markup("")
 
 
 def _cells(tag: str, texts: tuple[str, ...], scope: str = "") -> Markup:

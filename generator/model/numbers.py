@@ -2,6 +2,7 @@
 
 from collections.abc import Container, Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from enum import Enum
 from typing import Literal
 
@@ -83,6 +84,7 @@ class DataTable:
     source: str = ""
     inputs: tuple[Input, ...] = ()
     chart: BarChart | None = None
+    due: tuple[tuple[date, int] | None, ...] = ()  # by row: when it first comes due, and after how many months again
     missing: tuple[str, ...] = ()  # what to read off which plate; a table that needs it all has no rows
 
 
