@@ -4,51 +4,99 @@ const VERSION = @@VERSION@@; // digest of this file and the list below
 const PREFIX = @@PREFIX@@; // this van's caches; every van of a host shares its storage
 const EDITION = @@EDITION@@;
 const CHANGES = @@CHANGES@@; // page that says what changed, or nothing
-const FILES = @@FILES@@; // [path, sha256 in base64, 0 at once or 1 later]
+const FILES = @@FILES@@; // [path, first digits of its sha256 in base64, 0 at once or 1 later, its pack]
+const PACKS = @@PACKS@@; // deflated JSON: path -> text of a page
 const CACHE = PREFIX + VERSION;
 const SCOPE = self.registration.scope;
+const FEW = 6; // pages that weigh less one by one than their pack
+const HANDS = 3; // more at once would lose more when the signal goes
 const address = path => new URL(path, SCOPE).href;
 const look = (cache, href) => cache.match(href, { ignoreVary: true });
+const TAKEN_OVER = address("?taken-over"); // in each cache: when its edition became the one that is shown
 
 async function tell(message) {
   const windows = await self.clients.matchAll({ includeUncontrolled: true, type: "window" });
   for (const client of windows) client.postMessage({ ...message, edition: EDITION, changes: CHANGES });
 }
-async function older() { return (await caches.keys()).filter(key => key.startsWith(PREFIX) && key !== CACHE); }
+
+// Other editions of this van, the one that was shown last at the end.
+async function older() {
+  const names = (await caches.keys()).filter(key => key.startsWith(PREFIX) && key !== CACHE);
+  const dated = await Promise.all(names.map(async name => {
+    const note = await look(await caches.open(name), TAKEN_OVER);
+    return [note ? Number(await note.text()) : 0, name];
+  }));
+  return dated.sort((a, b) => a[0] - b[0]).map(pair => pair[1]);
+}
 async function kept() { return new Set((await (await caches.open(CACHE)).keys()).map(request => request.url)); }
 
-// An unchanged file is copied from the edition before; every other must match its hash, so that a half
-// finished upload or an old copy on the way is refused and editions never mix.
-async function take(cache, old, [path, hash]) {
-  const href = address(path);
-  for (const key of old) {
-    const found = await look(await caches.open(key), href);
-    if (found && found.headers.get("x-sha") === hash) return cache.put(href, found);
-  }
-  const answer = await fetch(href, { cache: "no-cache", integrity: "sha256-" + hash, credentials: "same-origin" });
-  if (!answer.ok) throw new Error(path + " " + answer.status);
-  const headers = new Headers(answer.headers);
+async function digest(body) {
+  const bytes = new Uint8Array(await crypto.subtle.digest("SHA-256", body));
+  return btoa(String.fromCharCode(...bytes)).slice(0, FILES[0][1].length);
+}
+
+// Every file must match its digest, so that a half finished upload or an old copy on the way is refused and
+// editions never mix.
+async function store(cache, [path, wanted], body, given) {
+  if (await digest(body) !== wanted) throw new Error(path + " is not what was published");
+  const headers = new Headers(given);
   headers.delete("content-encoding");
   headers.delete("content-length");
-  headers.set("x-sha", hash);
-  return cache.put(href, new Response(await answer.arrayBuffer(), { headers }));
+  headers.set("x-sha", wanted);
+  return cache.put(address(path), new Response(body, { headers }));
+}
+
+async function single(cache, file) {
+  const answer = await fetch(address(file[0]), { cache: "no-cache", credentials: "same-origin" });
+  if (!answer.ok) throw new Error(file[0] + " " + answer.status);
+  return store(cache, file, await answer.arrayBuffer(), answer.headers);
+}
+
+// Returns false where there is no such pack, as on a host that was given the unpacked zip.
+async function pack(cache, number, files, stored) {
+  const answer = await fetch(address(PACKS[number]), { cache: "no-store", credentials: "same-origin" });
+  if (!answer.ok) return false;
+  const pages = await new Response(answer.body.pipeThrough(new DecompressionStream("deflate"))).json();
+  for (const file of files) {
+    await store(cache, file, new TextEncoder().encode(pages[file[0]]), { "content-type": "text/html; charset=utf-8" });
+    await stored();
+  }
+  return true;
+}
+
+async function copied(cache, old, [path, wanted]) {
+  for (const name of old) {
+    const found = await look(await caches.open(name), address(path));
+    if (found && found.headers.get("x-sha") === wanted) return cache.put(address(path), found).then(() => true);
+  }
+  return false;
+}
+
+// What there is to do for the files that are missing, in the order of the list.
+function tasks(cache, missing, stored) {
+  const one = file => () => single(cache, file).then(stored);
+  const todo = missing.filter(file => file[3] === undefined).map(one);
+  PACKS.forEach((_, number) => {
+    const files = missing.filter(file => file[3] === number);
+    if (files.length < FEW || !self.DecompressionStream) todo.push(...files.map(one));
+    else todo.push(async () => { if (!(await pack(cache, number, files, stored))) todo.push(...files.map(one)); });
+  });
+  return todo;
 }
 
 async function fill(list) {
-  const cache = await caches.open(CACHE);
-  const have = await kept();
-  const todo = list.filter(file => !have.has(address(file[0])));
-  const old = await older();
-  let done = FILES.length - FILES.filter(file => !have.has(address(file[0]))).length;
-  const hand = async () => {
-    for (let file = todo.shift(); file; file = todo.shift()) {
-      await take(cache, old, file);
-      done++;
-      if (done % 8 === 0) await tell({ type: "loading", have: done, total: FILES.length });
-    }
-  };
+  const cache = await caches.open(CACHE), have = await kept(), old = await older();
+  const missing = [];
+  let done = FILES.filter(file => have.has(address(file[0]))).length;
+  for (const file of list.filter(file => !have.has(address(file[0])))) {
+    if (await copied(cache, old, file)) done++;
+    else missing.push(file);
+  }
+  const stored = async () => { if (++done % 8 === 0) await tell({ type: "loading", have: done, total: FILES.length }); };
+  const todo = tasks(cache, missing, stored);
+  const hand = async () => { for (let task = todo.shift(); task; task = todo.shift()) await task(); };
   // All hands are waited for, so that none reports progress after the page was told how it ended.
-  const ended = await Promise.allSettled(Array.from({ length: 6 }, hand));
+  const ended = await Promise.allSettled(Array.from({ length: HANDS }, hand));
   const failed = ended.find(each => each.status === "rejected");
   if (failed) throw failed.reason;
 }
@@ -81,7 +129,8 @@ self.addEventListener("install", event => event.waitUntil((async () => {
 
 // The edition before is kept for a page that is still open from it.
 self.addEventListener("activate", event => event.waitUntil((async () => {
-  for (const key of (await older()).slice(0, -1)) await caches.delete(key);
+  await (await caches.open(CACHE)).put(TAKEN_OVER, new Response(String(Date.now())));
+  for (const name of (await older()).slice(0, -1)) await caches.delete(name);
   await self.clients.claim();
   await tell(await status());
 })()));
@@ -105,7 +154,8 @@ async function visit(request) {
   try {
     return await fetch(request);
   } catch {
-    return (await look(cache, address("404.html"))) || Response.error();
+    const isOurs = FILES.some(([path]) => [href, href + ".html", href + "/index.html"].includes(address(path)));
+    return (await look(cache, address(isOurs ? "not-yet.html" : "404.html"))) || Response.error();
   }
 }
 

@@ -15,7 +15,7 @@ from generator.model.site import PublishedVan
 
 _PLACE = re.compile(r"([A-Z][0-9]{1,2})/index\.html")
 _PAGE = re.compile(r"([a-z0-9-]+)\.html")
-_NO_PAGE = frozenset({"404.html"})
+_NO_PAGE = frozenset({"404.html", "not-yet.html"})
 
 
 def gone_pages(previous: PublishedVan | None, pages: tuple[m.Page, ...], book: Book) -> tuple[m.Page, ...]:

@@ -10,8 +10,9 @@ from collections.abc import Mapping
 from generator.model.manual import Manual
 
 FOLDER = "assets"
-SEARCH, PLAN, WORKER, LOST = "search.js", "plan.js", "sw.template.js", "404.html"
-_STAY = {WORKER, LOST, "lost.css", "lost.js"}  # built into other files
+SEARCH, PLAN, WORKER = "search.js", "plan.js", "sw.template.js"
+LOST, NOT_YET = "404.html", "not-yet.html"  # answer a missing page, and one that is not on the phone yet
+_STAY = {WORKER, LOST, NOT_YET, "lost.css", "lost.js"}  # built into other files
 
 
 def hashed(assets: Mapping[str, bytes]) -> tuple[dict[str, str], dict[str, bytes]]:

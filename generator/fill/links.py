@@ -16,7 +16,7 @@ from generator.model.manual import HOLE_CLOSE, HOLE_OPEN
 
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:")
 _TARGETS = {"href", "src", "action", "poster", "data", "srcset", "xlink:href", "formaction", "cite", "ping"}
-_SELF_CONTAINED = {"404.html"}
+_SELF_CONTAINED = {"404.html", "not-yet.html"}
 _OWN = {"inline <script>", "inline <style>"}
 
 

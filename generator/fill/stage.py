@@ -10,18 +10,19 @@ from markupsafe import Markup
 
 from generator.errors import Fault, RenderError
 from generator.fill.archive import archive
-from generator.fill.assets import LOST, PLAN, SEARCH, WORKER, file_stem, hashed
+from generator.fill.assets import LOST, NOT_YET, PLAN, SEARCH, WORKER, file_stem, hashed
 from generator.fill.changes import as_data, changes_list, changes_since
 from generator.fill.drawing import van_figure
 from generator.fill.holes import finish, printable, settle
 from generator.fill.links import check_links
 from generator.fill.numbers import data_table, number_panel, summary, working
+from generator.fill.packs import packs
 from generator.fill.pictures import inlined, picture_figure, picture_files
 from generator.fill.planners import plan_script
 from generator.fill.record import RECORD, as_json, digest, edition_record
 from generator.fill.search import search_script
 from generator.fill.single import single_file, style_source
-from generator.fill.worker import MANIFEST, app_manifest, worker
+from generator.fill.worker import MANIFEST, app_manifest, first_pages, worker
 from generator.model.changes import Changes
 from generator.model.digests import page_key
 from generator.model.manual import HoleValue, Manual, Notice, Summary, VanDrawing, Working
@@ -58,15 +59,17 @@ def fill(
         path: finish(html, _of_edition(edition, changes, alone=path == kept_out)).encode("utf-8")
         for path, html in settled.items()
     }
-    keep = {path: content for path, content in {**plain, **finished}.items() if path != kept_out}
+    pages = {path: content for path, content in finished.items() if path != kept_out}
+    packed = packs(pages, first_pages(manual))
     source = rendered.assets[WORKER].decode("utf-8")
     files = {
         **plain,
         **finished,
-        "sw.js": worker(source, keep, manual, folder, edition.number),
+        "sw.js": worker(source, {**plain, **pages}, packed, manual, folder, edition.number),
         RECORD: as_json(record),
     }
     files[names["site/zip"]] = archive(files, stem)
+    files |= {pack.path: pack.content for pack in packed}
     faults = check_links(files, folder)
     if faults:
         raise RenderError(*faults)
@@ -102,18 +105,17 @@ def _settled(manual: Manual, rendered: Rendered, names: Mapping[str, str], folde
     in_order = [(page, pages[page.path]) for page in manual.pages]
     alone = single_file(in_order, style, manual.model, manual.tail)
     pages[names["site/single"]] = inlined(alone, picture_files(manual))
-    pages[LOST] = _lost(manual, rendered, folder)
-    return pages
+    return pages | {path: _by_itself(path, manual, rendered, folder) for path in (LOST, NOT_YET)}
 
 
-def _lost(manual: Manual, rendered: Rendered, folder: str) -> str:
-    """Return the page for a missing address; its policy names the hashes of its own style and script."""
-    html = rendered.assets[LOST].decode("utf-8")
+def _by_itself(path: str, manual: Manual, rendered: Rendered, folder: str) -> str:
+    """Return a page that is served at any address; its policy names the hashes of its own style and script."""
+    html = rendered.assets[path].decode("utf-8")
     own = {"site/language": manual.language, "site/folder": folder}
     for name, tag in (("lost/style", "style"), ("lost/script", "script")):
         found = re.search(rf"<{tag}>(.*?)</{tag}>", html, re.DOTALL)
         own[name] = style_source(found.group(1) if found else "").strip("'").removeprefix("sha256-")
-    return settle(html, {**manual.values, **own}, {}, "", draw, LOST)
+    return settle(html, {**manual.values, **own}, {}, "", draw, path)
 
 
 def draw(value: HoleValue, root: str) -> Markup:

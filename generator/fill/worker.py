@@ -6,32 +6,45 @@ What a browser keeps is listed with a hash each, so a half finished upload or an
 import base64
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence, Set
 
-from generator.fill.assets import FOLDER, LOST
+from generator.fill.assets import FOLDER, LOST, NOT_YET
+from generator.fill.packs import Pack
 from generator.model.manual import Manual
 
 MANIFEST = "app.webmanifest"
-_FIRST_TEMPLATES = {"home", "emergency", "safety"}
-_PLACEHOLDERS = ("VERSION", "PREFIX", "FILES", "EDITION", "CHANGES")
+_FIRST_TEMPLATES = {"home", "emergency"}
+_ON_THEIR_OWN_PAGES = ("plan.", "planners.")  # scripts that no other page asks for
+_PLACEHOLDERS = ("VERSION", "PREFIX", "FILES", "PACKS", "EDITION", "CHANGES")
+_DIGITS = 22  # of base64: 132 of the 256 bits, so that the list stays light and no other content can be found for it
 
 
-def worker(source: str, files: Mapping[str, bytes], manual: Manual, folder: str, edition: int) -> bytes:
+def first_pages(manual: Manual) -> Set[str]:
+    """Return the pages that a first visit takes at once: start, emergencies, and what answers a missing page."""
+    return {page.path for page in manual.pages if page.template in _FIRST_TEMPLATES} | {LOST, NOT_YET}
+
+
+def worker(
+    source: str, files: Mapping[str, bytes], packed: Sequence[Pack], manual: Manual, folder: str, edition: int
+) -> bytes:
     """Return ``sw.js``.
 
     Args:
         source: The worker's template with ``@@NAME@@`` where data goes.
         files: Every file the browser is to keep.
+        packed: Its pages in packs; those of the first pack are taken at once.
         manual: The manual, for the pages that are kept first.
         folder: Names the caches of this van; all vans of a host share its storage.
         edition: Number of the edition, for the words about a newer one.
     """
-    listed = json.dumps(_listed(files, manual), separators=(",", ":"))
+    listed = json.dumps(_listed(files, packed), separators=(",", ":"))
+    paths = json.dumps([pack.path for pack in packed], separators=(",", ":"))
     changes = "what-changed.html" if "what-changed.html" in files else ""
     data = {
-        "VERSION": json.dumps(hashlib.sha256((source + listed).encode()).hexdigest()[:16]),
+        "VERSION": json.dumps(hashlib.sha256((source + listed + paths).encode()).hexdigest()[:16]),
         "PREFIX": json.dumps(f"lockerleaf-{folder}-"),
         "FILES": listed,
+        "PACKS": paths,
         "EDITION": json.dumps(edition),
         "CHANGES": json.dumps(changes),
     }
@@ -40,21 +53,23 @@ def worker(source: str, files: Mapping[str, bytes], manual: Manual, folder: str,
     return source.encode("utf-8")
 
 
-def _listed(files: Mapping[str, bytes], manual: Manual) -> list[list[object]]:
-    """Path, sha256 in base64, and 0 for what a first visit takes at once, 1 for the rest."""
-    first = {page.path for page in manual.pages if page.template in _FIRST_TEMPLATES} | {LOST, MANIFEST}
-    return [
-        [
-            path,
-            base64.b64encode(hashlib.sha256(files[path]).digest()).decode(),
-            0 if path in first or _in_shell(path) else 1,
-        ]
-        for path in sorted(files)
+def digest_of(content: bytes) -> str:
+    """Return what the worker compares: the first digits of the sha256 in base64."""
+    return base64.b64encode(hashlib.sha256(content).digest()).decode()[:_DIGITS]
+
+
+def _listed(files: Mapping[str, bytes], packed: Sequence[Pack]) -> list[list[object]]:
+    """Path, digest, 0 for what a first visit takes at once or 1 for the rest, and the number of a page's pack."""
+    number = {path: pack for pack, each in enumerate(packed) for path in each.pages}
+    listed: list[list[object]] = [
+        [path, digest_of(files[path]), 0 if _in_shell(path) else 1] for path in sorted(files) if path not in number
     ]
+    return listed + [[path, digest_of(files[path]), min(pack, 1), pack] for path, pack in number.items()]
 
 
 def _in_shell(path: str) -> bool:
-    return path.startswith(f"{FOLDER}/") and path.endswith((".css", ".js"))
+    name = path.removeprefix(f"{FOLDER}/")
+    return path == MANIFEST or (name.endswith((".css", ".js")) and not name.startswith(_ON_THEIR_OWN_PAGES))
 
 
 def app_manifest(manual: Manual, names: Mapping[str, str]) -> bytes:

@@ -21,7 +21,7 @@ from generator.model.sourced import Given
 
 # File names that pages of the program's own have, and names that Windows keeps for devices; compared without case.
 _OWN_PAGES = (
-    *("index", "404", "sw", "assets", "app", "edition", "numbers", "safety"),
+    *("index", "404", "not-yet", "sw", "assets", "app", "edition", "numbers", "safety"),
     *("lights-and-sounds", "contents", "about", "what-changed", "snags"),
     *("plan-loading", "plan-car", "plan-days", "plan-mains"),
 )

@@ -26,7 +26,7 @@ from generator.render.element import hole
 from generator.render.style import chosen_rules
 
 TOOLS = ("lockerleaf", "mkdocs", "mkdocs-material")
-_LOST = "404.html"
+BY_THEMSELVES = ("404.html", "not-yet.html")  # pages that belong to no address of their own
 _SCOPE = "md-typeset"  # Material's class for running text; the templates carry it
 _TAGS = "h1 h2 h3 p ul ol li table thead tbody tr th td strong em a svg figure"
 
@@ -43,10 +43,10 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """What came out of the build: HTML by key, the page for a missing address, the theme's rules."""
+    """What came out of the build: HTML by key, the pages of no address of their own by name, the theme's rules."""
 
     pages: Mapping[str, str]
-    lost: str
+    by_themselves: Mapping[str, str]
     theme_rules: str
 
 
@@ -76,7 +76,8 @@ def build_site(sheets: Mapping[str, Sheet], template: Path, scratch: Path) -> Si
     if faults:
         raise RenderError(*faults)
     pages = {key: (out / f"{key}.html").read_text(encoding="utf-8") for key in sheets}
-    return Site(pages, (out / _LOST).read_text(encoding="utf-8"), _theme_rules(config))
+    by_themselves = {name: (out / name).read_text(encoding="utf-8") for name in BY_THEMSELVES}
+    return Site(pages, by_themselves, _theme_rules(config))
 
 
 def _configured(docs: Path, out: Path, template: Path) -> MkDocsConfig:
@@ -96,7 +97,7 @@ def _configured(docs: Path, out: Path, template: Path) -> MkDocsConfig:
     errors, warnings = config.validate()
     if errors or warnings:
         raise RenderError(*(Fault(f"mkdocs refused {name}: {message}") for name, message in [*errors, *warnings]))
-    config.theme.static_templates = {_LOST}
+    config.theme.static_templates = set(BY_THEMSELVES)
     return config
 
 

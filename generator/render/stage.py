@@ -12,8 +12,6 @@ from generator.render.html import body, has_group, has_search
 from generator.render.site import Sheet, Site, build_site, tool_versions
 from generator.render.template import STYLE, Template, read_template
 
-LOST = "404.html"
-
 
 def render(pages: Iterable[Page], template: Path, scratch: Path) -> Rendered:
     """Return every distinct page as HTML with holes, and the files that go out with every manual.
@@ -39,7 +37,8 @@ def _sheet(page: Page, kit: Template) -> Sheet:
 
 def _assets(kit: Template, site: Site) -> dict[str, bytes]:
     style = site.theme_rules.encode("utf-8") + b"\n" + kit.files[STYLE]
-    return {**kit.files, STYLE: style, LOST: site.lost.encode("utf-8")}
+    alone = {name: html.encode("utf-8") for name, html in site.by_themselves.items()}
+    return {**kit.files, STYLE: style, **alone}
 
 
 def _toolchain(kit: Template) -> str:

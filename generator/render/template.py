@@ -13,7 +13,7 @@ from markupsafe import Markup
 from generator.errors import Fault, RenderError
 
 STYLE, SCRIPT, WORKER = "style.css", "van.js", "sw.template.js"
-_NEEDED = (STYLE, SCRIPT, WORKER, "main.html", "404.html")
+_NEEDED = (STYLE, SCRIPT, WORKER, "main.html", "404.html", "not-yet.html")
 _GOES_OUT = {".css", ".js", ".png", ".svg"}
 
 

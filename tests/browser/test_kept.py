@@ -1,8 +1,10 @@
 """The manual on a host: kept on the phone after one visit, whole editions only, a missing page answered."""
 
+import json
 import shutil
 import subprocess
 import time
+import zlib
 from collections.abc import Callable
 from pathlib import Path
 from urllib.parse import parse_qs
@@ -78,7 +80,13 @@ def test_a_missing_page_leads_back_where_the_library_is_not_at_the_root(phone: O
     page.wait_for_url(f"**/vans/{FOLDER}/index.html")
 
 
+def packs(host: Host) -> list[Path]:
+    """Return the pages in packs, those of the first visit's core first."""
+    return sorted((host.library / FOLDER / "assets").glob("pages-*.bin"))
+
+
 def test_a_first_visit_cut_short_says_so_and_is_finished_later(phone: OpenPhone, host: Host) -> None:
+    packs(host)[1].unlink()  # so that pages are asked for one by one
     away = host.library / FOLDER / "numbers.html"
     kept = away.read_bytes()
     away.unlink()
@@ -90,14 +98,28 @@ def test_a_first_visit_cut_short_says_so_and_is_finished_later(phone: OpenPhone,
     watched.page.context.set_offline(True)
     watched.page.goto(f"{host.address}{FOLDER}/gas-smell.html")
     expect(watched.page.locator("h1")).to_have_text("Gas smell")
+    for address in ("numbers.html", "numbers"):
+        watched.page.goto(f"{host.address}{FOLDER}/{address}")
+        expect(watched.page.locator("h1")).to_have_text("This page is not on this phone yet")
+    watched.page.get_by_role("link", name="Start").click()
+    watched.page.wait_for_url(f"**/{FOLDER}/index.html")
     away.write_bytes(kept)
     watched.page.context.set_offline(False)
     watched.page.reload()
     expect(watched.page.locator("#ready")).to_have_text(WHOLE, timeout=20_000)
 
 
-def test_a_file_that_was_changed_on_the_way_is_refused(phone: OpenPhone, host: Host) -> None:
-    (host.library / FOLDER / "numbers.html").write_text("<p>not what was published</p>", "utf-8")
+@pytest.mark.parametrize("changed", ["page", "page in a pack", "cut pack"])
+def test_a_file_that_was_changed_on_the_way_is_refused(phone: OpenPhone, host: Host, changed: str) -> None:
+    pack = packs(host)[1]
+    if changed == "page":
+        pack.unlink()
+        (host.library / FOLDER / "numbers.html").write_text("<p>not what was published</p>", "utf-8")
+    elif changed == "page in a pack":
+        pages = json.loads(zlib.decompress(pack.read_bytes()))
+        pack.write_bytes(zlib.compress(json.dumps({**pages, "numbers.html": "<p>not what was published</p>"}).encode()))
+    else:
+        pack.write_bytes(pack.read_bytes()[:-100])
     watched = phone(offline=False, service_workers="allow")
     watched.page.goto(f"{host.address}{FOLDER}/index.html")
     expect(watched.page.locator("#ready")).to_contain_text("Part of this manual", timeout=20_000)

@@ -8,6 +8,8 @@ import itertools
 import json
 import re
 import zipfile
+import zlib
+from typing import Any
 
 import pytest
 from bs4 import BeautifulSoup
@@ -33,19 +35,20 @@ from tests.fixture_manual import (
 
 SINGLE, ZIP = "marram-480-000417.html", "marram-480-000417.zip"
 FILES = finished_fixture().files
+PACKS = {path for path in FILES if path.endswith(".bin")}
 
 
 def test_every_page_is_at_its_path() -> None:
     manual = fixture_manual()
     assert {page.path for page in manual.pages} < set(FILES)
-    others = {SINGLE, ZIP, "404.html", "sw.js", "app.webmanifest", "edition.json"}
+    others = {SINGLE, ZIP, "404.html", "not-yet.html", "sw.js", "app.webmanifest", "edition.json"}
     assets = {path for path in FILES if path.startswith("assets/")}
     assert set(FILES) == {page.path for page in manual.pages} | others | assets
 
 
 def test_assets_are_named_after_their_content() -> None:
     for path in (path for path in FILES if path.startswith("assets/")):
-        assert re.fullmatch(r"assets/[a-z0-9-]+\.[0-9a-f]{10}\.(?:css|js|png|svg)", path)
+        assert re.fullmatch(r"assets/[a-z0-9-]+\.[0-9a-f]{10}\.(?:css|js|png|svg|bin)", path)
         assert path.split(".")[1] == hashlib.sha256(FILES[path]).hexdigest()[:10]
 
 
@@ -76,7 +79,9 @@ def test_the_digest_tells_every_other_difference(changes: dict[str, object]) -> 
 
 def test_the_folder_changes_no_digest_but_the_page_that_names_it() -> None:
     other = fill(fixture_manual(), rendered_fixture(), EDITION, "AAAAAAAAAA")
-    assert {path for path in FILES if other.files[path] != FILES[path]} == {"404.html", "sw.js", ZIP}
+    differ = {path for path in FILES if other.files.get(path) != FILES[path]}
+    assert differ - PACKS == {"404.html", "not-yet.html", "sw.js", ZIP}
+    assert len(differ & PACKS) == 1  # the pack those two pages are in
 
 
 def test_a_page_that_was_not_rendered_is_a_fault() -> None:
@@ -105,10 +110,11 @@ def test_the_record_names_no_more_of_the_chassis_than_its_tail() -> None:
     assert record["blocks"] == {"hot-water/gas": "0" * 64}
 
 
-def test_the_zip_holds_every_other_file_in_one_folder() -> None:
+def test_the_zip_holds_every_other_file_in_one_folder_but_the_packs() -> None:
     packed = zipfile.ZipFile(io.BytesIO(FILES[ZIP]))
-    held = {info.filename: packed.read(info) for info in packed.infolist()}
-    assert held == {f"marram-480-000417/{path}": content for path, content in FILES.items() if path != ZIP}
+    held = {info.filename.removeprefix("marram-480-000417/"): packed.read(info) for info in packed.infolist()}
+    assert held == {path: content for path, content in FILES.items() if path not in {ZIP, *PACKS}}
+    assert all(info.filename.startswith("marram-480-000417/") for info in packed.infolist())
     assert {info.date_time for info in packed.infolist()} == {(1980, 1, 1, 0, 0, 0)}
 
 
@@ -123,24 +129,43 @@ def test_the_manifest_makes_each_van_an_app_of_its_own() -> None:
         assert icon["sizes"] == f"{width}x{height}"
 
 
-def worker_list() -> dict[str, tuple[str, int]]:
+def worker_list() -> dict[str, list[Any]]:
     found = re.search(r"const FILES = (\[.*?\]);", FILES["sw.js"].decode())
     assert found is not None
-    return {path: (digest, tier) for path, digest, tier in json.loads(found[1])}
+    return {path: more for path, *more in json.loads(found[1])}
 
 
 def test_the_worker_keeps_every_page_and_asset_by_its_hash() -> None:
     listed = worker_list()
-    assert set(listed) == set(FILES) - {SINGLE, ZIP, "sw.js", "edition.json"}
-    for path, (digest, _) in listed.items():
-        assert base64.b64decode(digest) == hashlib.sha256(FILES[path]).digest()
+    assert set(listed) == set(FILES) - {SINGLE, ZIP, "sw.js", "edition.json"} - PACKS
+    for path, (digest, *_) in listed.items():
+        assert digest == base64.b64encode(hashlib.sha256(FILES[path]).digest()).decode()[:22]
 
 
 def test_the_first_visit_takes_shell_start_page_and_emergencies() -> None:
-    first = {path for path, (_, tier) in worker_list().items() if tier == 0}
-    assert {"index.html", "gas-smell.html", "safety.html", "404.html"} < first
-    assert any(path.endswith(".css") for path in first)
+    first = {path for path, (_, later, *_) in worker_list().items() if later == 0}
+    assert {"index.html", "gas-smell.html", "404.html", "not-yet.html", "app.webmanifest"} < first
+    assert {path.split(".")[0] for path in first if path.startswith("assets/")} == {
+        *("assets/style", "assets/van", "assets/notes", "assets/search"),
+    }
     assert "hot-water.html" not in first
+
+
+def test_every_page_is_in_the_pack_the_worker_names() -> None:
+    found = re.search(r"const PACKS = (\[.*?\]);", FILES["sw.js"].decode())
+    assert found is not None
+    paths = json.loads(found[1])
+    assert set(paths) == PACKS
+    held = {(path, number): text for number, name in enumerate(paths) for path, text in unpacked(FILES[name]).items()}
+    assert held == {
+        (path, more[2]): FILES[path].decode() for path, more in worker_list().items() if path.endswith(".html")
+    }
+    assert all((number == 0) == (worker_list()[path][1] == 0) for path, number in held)
+
+
+def unpacked(content: bytes) -> dict[str, str]:
+    found: dict[str, str] = json.loads(zlib.decompress(content))
+    return found
 
 
 def test_the_worker_is_of_this_van_and_changes_with_any_file() -> None:
