@@ -106,7 +106,8 @@ def new(what: str, words: tuple[str, ...], workspace: Path) -> None:
     from generator.pipeline.reading import read_workspace
 
     root = workspace.resolve()
-    made = starter(what, words, read_workspace(root))
+    there = read_workspace(root, names_known=False)  # a kind may name a topic before its page is there
+    made = starter(what, words, there, lambda file: (root / file).read_text(encoding="utf-8"))
     _write_new(root / made.file, made.text, made.file)
     page = _put_in(root, made.insert) if made.insert else ""
     click.echo("\n".join([made.file, *filter(None, [page]), *(f"  then: {line}" for line in made.then)]))

@@ -4,14 +4,18 @@ Each reads without a fault; what is left to write says TODO, which the language 
 """
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import Any
+
+import yaml
 
 from generator.errors import Fault, ManualError, nearest
 from generator.load.inline import TOPIC, TRAIT
-from generator.model.catalogue import Catalogue, Kind, Parameter
+from generator.model.catalogue import Catalogue
 from generator.model.content import Outline, Workspace
 
+Read = Callable[[str], str]
 FORMS = ("description", "procedure", "fault", "emergency", "reference")
 
 _BODIES: Mapping[str, str] = {
@@ -78,13 +82,14 @@ class Starter:
     insert: Insert | None = None
 
 
-def starter(what: str, words: tuple[str, ...], workspace: Workspace) -> Starter:
+def starter(what: str, words: tuple[str, ...], workspace: Workspace, read: Read) -> Starter:
     """Return the file that ``new`` writes.
 
     Args:
         what: "block", "kind", "van", "fragment" or "message".
         words: Form and topic of a block, slot/kind, or a name.
         workspace: What there is already.
+        read: Returns the text of one of its files.
 
     Raises:
         ManualError: the words name nothing that can be started.
@@ -94,14 +99,14 @@ def starter(what: str, words: tuple[str, ...], workspace: Workspace) -> Starter:
     if not wanted <= len(words) <= usage.count(" "):
         many = "1 word" if wanted == 1 else f"{wanted} words"
         raise _refuse(f"{what} wants {many}, not {len(words)}", f"lockerleaf new {usage}")
-    return make(words, workspace)
+    return make(words, workspace, read)
 
 
 def _refuse(message: str, hint: str = "") -> ManualError:
     return ManualError(Fault(message, hint=hint))
 
 
-def _block(words: tuple[str, ...], workspace: Workspace) -> Starter:
+def _block(words: tuple[str, ...], workspace: Workspace, read: Read) -> Starter:
     form, topic = words
     if form not in FORMS:
         raise _refuse(f'"{form}" is no form of a block', nearest(form, FORMS))
@@ -116,7 +121,7 @@ def _block(words: tuple[str, ...], workspace: Workspace) -> Starter:
     applies = f"applies: {{all: [{slot.replace('_', '-')}]}}\n" if slot else ""
     front = [
         f"topic: {topic}",
-        f'title: "TODO {name.replace("-", " ").capitalize()}"',
+        f'title: "TODO: {name.replace("-", " ").capitalize()}"',
         f"form: {form}",
         *(applies.splitlines()),
         *([f"at: [{points[0]}]"] if points else []),
@@ -164,7 +169,7 @@ def _points(slot: str, catalogue: Catalogue) -> list[str]:
     return [f"{slot}.{point}" for point in shared]
 
 
-def _kind(words: tuple[str, ...], workspace: Workspace) -> Starter:
+def _kind(words: tuple[str, ...], workspace: Workspace, read: Read) -> Starter:
     slot, _, name = words[0].partition("/")
     catalogue = workspace.catalogue
     if slot not in catalogue.slots:
@@ -175,9 +180,11 @@ def _kind(words: tuple[str, ...], workspace: Workspace) -> Starter:
     if words[1:] and not like:
         others = [kind for of, kind in catalogue.kinds if of == slot]
         raise _refuse(f'{slot} has no kind "{words[1]}" to start after', nearest(words[1], others))
-    text = _like(like[0]) if like else _KIND
+    text = _like(read(like[0].source.file)) if like else _KIND
     then = (
-        f"written after {like[0].id}: change what differs" if like else "say its points, parameters and hazards",
+        f"a copy of {like[0].id}: change what differs, and what says TODO"
+        if like
+        else "say its points, parameters and hazards",
         "lockerleaf prove names every page, message and point it still needs",
     )
     return Starter(file=f"content/equipment/{slot}/{name}.yaml", text=text, then=then)
@@ -196,40 +203,43 @@ say: {}                   # TODO sentences about what is done differently
 """
 
 
-def _like(kind: Kind) -> str:
-    """Return a kind with everything of ``kind`` but its own traits and its sentences."""
-    lines = ['name: "TODO name as an owner calls it"', "traits: []                # its own, where pages must differ"]
-    lines += ["mass: unknown             # TODO its mass, such as 4.5 kg"] if kind.mass else []
-    lines += [f"points: {{{', '.join(f'{point}: {need}' for point, need in kind.points.items())}}}"]
-    lines += ["parameters:", *(f"  {name}: {_parameter(one)}" for name, one in kind.parameters.items())]
-    lines[-1:] = ["parameters: {}"] if not kind.parameters else lines[-1:]
-    hazards = ", ".join(given.value for given in kind.hazards)
-    lines += [f"hazards: [{hazards}]  # TODO leave those it brings"]
-    lines += ["must_answer: []           # TODO topics that need a block wherever it is fitted"]
-    lines += ["controls: {}              # TODO what is turned, lights up, shows or sounds"]
-    lines += ["say:" if kind.say else "say: {}"]
-    lines += [f'  {name}: "TODO, as the other kind says: {_quoted(said.value)}"' for name, said in kind.say.items()]
-    return "\n".join(lines) + "\n"
+_COPIED = {  # what a copy says beside a line
+    "traits": "TODO one of its own, where pages must differ",
+    "mass": "TODO its mass, such as 4.5 kg",
+    "parameters": "TODO what its plate says",
+    "hazards": "TODO leave those it brings",
+    "must_answer": "TODO topics that need a block wherever it is fitted",
+    "controls": "TODO what is turned, lights up, shows or sounds",
+}
 
 
-def _parameter(parameter: Parameter) -> str:
-    parts = [f'name: "{_quoted(parameter.name)}"']
-    parts += [f"unit: {parameter.unit}"] if parameter.unit else []
-    parts += [f"choices: [{', '.join(parameter.choices)}]"] if parameter.choices else []
-    parts += ["count: true"] if parameter.count else []
-    parts += ["many: true"] if parameter.many else []
-    parts += [f'default: "{_quoted(parameter.default.value)}"'] if parameter.default else []
-    parts += [f"basis: {parameter.basis}"] if parameter.basis else []
-    parts += ["optional: true"] if parameter.optional else []
-    parts += [f'read_from: "{_quoted(parameter.read_from)}"'] if parameter.read_from else []
-    return "{" + ", ".join(parts) + "}"
+def _like(text: str) -> str:
+    """Return the file of a kind as a copy to be changed: everything but its name, its mass and its sentences."""
+    kept = yaml.load(text, Loader=yaml.BaseLoader)
+    kept["name"] = "TODO name as an owner calls it"
+    kept |= {"mass": "unknown"} if "mass" in kept else {}
+    kept |= {"say": {key: f"TODO, as the other kind says: {said}" for key, said in kept.get("say", {}).items()}}
+    return "".join(f"{line}\n" for key, value in kept.items() for line in _entry(key, value))
 
 
-def _quoted(text: str) -> str:
-    return text.replace("\\", "\\\\").replace('"', '\\"')
+def _entry(key: str, value: Any) -> Iterator[str]:
+    """Yield the lines of one key, an entry of a mapping or of a list of mappings on a line of its own."""
+    entries = [f"  {name}: {_flow(one)}" for name, one in value.items()] if isinstance(value, dict) else []
+    if isinstance(value, list) and any(isinstance(one, dict) for one in value):
+        entries = [f"  - {_flow(one)}" for one in value]
+    if key == "points":
+        entries = []
+    head = f"{key}:" if entries else f"{key}: {_flow(value)}"
+    yield f"{head:25} # {_COPIED[key]}" if key in _COPIED else head
+    yield from entries
 
 
-def _van(words: tuple[str, ...], workspace: Workspace) -> Starter:
+def _flow(value: Any) -> str:
+    dumped = yaml.safe_dump(value, default_flow_style=True, width=100_000, sort_keys=False, allow_unicode=True)
+    return dumped.removesuffix("\n").removesuffix("\n...")
+
+
+def _van(words: tuple[str, ...], workspace: Workspace, read: Read) -> Starter:
     model, chassis = words
     if model not in workspace.models:
         raise _refuse(f'unknown model "{model}"', nearest(model, workspace.models))
@@ -260,7 +270,7 @@ def _one_of(key: str, ids: Mapping[str, object]) -> list[str]:
     return [f"{key}: {next(iter(ids), 'TODO')}  # TODO one of {', '.join(ids)}"]
 
 
-def _fragment(words: tuple[str, ...], workspace: Workspace) -> Starter:
+def _fragment(words: tuple[str, ...], workspace: Workspace, read: Read) -> Starter:
     (name,) = words
     if not TRAIT.fullmatch(name):
         raise _refuse(f'"{name}" is no name for a fragment', 'write kebab-case: "smell-gas"')
@@ -272,7 +282,7 @@ def _fragment(words: tuple[str, ...], workspace: Workspace) -> Starter:
     )
 
 
-def _message(words: tuple[str, ...], workspace: Workspace) -> Starter:
+def _message(words: tuple[str, ...], workspace: Workspace, read: Read) -> Starter:
     (name,) = words
     if not TRAIT.fullmatch(name):
         raise _refuse(f'"{name}" is no name for a message', 'write kebab-case: "hot-flue"')
@@ -290,7 +300,7 @@ def _message(words: tuple[str, ...], workspace: Workspace) -> Starter:
     )
 
 
-_MAKERS: Mapping[str, tuple[Callable[[tuple[str, ...], Workspace], Starter], str]] = {
+_MAKERS: Mapping[str, tuple[Callable[[tuple[str, ...], Workspace, Read], Starter], str]] = {
     "block": (_block, "block FORM TOPIC"),
     "kind": (_kind, "kind SLOT/KIND [AFTER]"),
     "van": (_van, "van MODEL CHASSIS"),

@@ -6,6 +6,7 @@ pages are put together, because ``load`` does not know which there are.
 
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, field, replace
+from difflib import get_close_matches
 
 from generator.errors import Source, nearest
 from generator.load.content import topics_of
@@ -97,7 +98,7 @@ class ReferenceCheck:
     def name(self, what: str, word: str, source: Source, names: Collection[str]) -> None:
         """Check one name."""
         if names and word not in names:
-            self._faults.add(f'unknown {what} "{word}"', source, nearest(word, names))
+            self._faults.add(f'unknown {what} "{word}"', source, _hint(what, word, names))
 
     def names(self, what: str, words: Iterable[Given[str]], names: Collection[str]) -> None:
         """Check names that carry their position."""
@@ -230,6 +231,16 @@ class ReferenceCheck:
             slot = call.argument.partition(".")[0]
             near = sorted(name for name in self._known.sentences if name.startswith(f"{slot}."))
             self._faults.add(f'no kind says "{call.argument}"', call.source, nearest(call.argument, near))
+
+
+_STARTED = {"topic": "block FORM", "safety message": "message"}  # what is unknown -> words that start it
+
+
+def _hint(what: str, word: str, names: Collection[str]) -> str:
+    """Return the name that was meant, or how something new of that name is started."""
+    if what in _STARTED and not get_close_matches(word, names, n=1, cutoff=0.8):
+        return f"if it is new: lockerleaf new {_STARTED[what]} {word}"
+    return nearest(word, names)
 
 
 def first_traits(catalogue: Catalogue, markets: Iterable[str]) -> frozenset[str]:

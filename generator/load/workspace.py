@@ -33,13 +33,16 @@ from generator.model.content import Content, Market, OrderRule, Outline, SafetyM
 REVIEWS = "content/reviews.yaml"
 
 
-def load(root: Path, specs: Sequence[Path] | None = (), memo: Memo | None = None) -> Workspace:
+def load(
+    root: Path, specs: Sequence[Path] | None = (), memo: Memo | None = None, names_known: bool = True
+) -> Workspace:
     """Return all documents of a workspace.
 
     Args:
         root: The folder that holds content/ and van_specs/.
         specs: Build sheets of the vans wanted; an empty one means every one in van_specs/vans, None means none.
         memo: Keeps what was read, for a caller that loads again when a file has changed.
+        names_known: Whether a name that nothing has is a fault; not for a caller who is about to make what has it.
 
     Raises:
         ManualError: files have faults; all of them, with positions. The subclass names what must be put right
@@ -51,7 +54,7 @@ def load(root: Path, specs: Sequence[Path] | None = (), memo: Memo | None = None
         raise ContentError(Fault("this is no workspace: it has no folder content/", hint=hint))
     faults = Faults(memo)
     catalogue, markets = read_catalogue(root, faults), read_markets(root, faults)
-    content = _content(root, catalogue, markets, faults)
+    content = _content(root, catalogue, markets, faults, names_known)
     dealers, models = read_dealers(root, faults), read_models(root, faults)
     vans = {} if specs is None else read_vans(root, specs, faults)
     of_content = content.pictures if content else {}
@@ -70,7 +73,9 @@ def load(root: Path, specs: Sequence[Path] | None = (), memo: Memo | None = None
     )
 
 
-def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], faults: Faults) -> Content | None:
+def _content(
+    root: Path, catalogue: Catalogue, markets: dict[str, Market], faults: Faults, names_known: bool
+) -> Content | None:
     outline, safety = read_outline(root, faults), read_safety(root, faults)
     pictures = read_pictures(root, faults)
     terms, fragments = read_terms(root, faults), read_fragments(root, faults)
@@ -78,7 +83,8 @@ def _content(root: Path, catalogue: Catalogue, markets: dict[str, Market], fault
     order, reviews = read_order(root, faults), read_reviews(root, root / REVIEWS, faults)
     language = read_language(root, faults)
     handover, signs = read_handover(root, faults), read_label_signs(root, faults)
-    check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms, faults), faults)
+    of_names = faults if names_known else Faults()
+    check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms, faults), of_names)
     if language is not None:
         check.language(language)
     check.pictures(catalogue, pictures)
