@@ -210,6 +210,16 @@
       if (answer && answer.place) location.href = first.href;
       else if (first) first.focus();
     });
+    // Arrows go through the hits; Escape comes back to the field, and empties it.
+    field.form.addEventListener("keydown", event => {
+      const hits = $$("a", list), at = hits.indexOf(document.activeElement);
+      if (event.key === "ArrowDown" && at + 1 < hits.length) hits[at + 1].focus();
+      else if (event.key === "ArrowUp" && at >= 0) (hits[at - 1] || field).focus();
+      else if (event.key === "Escape" && at >= 0) field.focus();
+      else if (event.key === "Escape" && field.value) { field.value = ""; show(); }
+      else return;
+      event.preventDefault();
+    });
     const asked = new URLSearchParams(location.search).get("q");
     const [arrival] = performance.getEntriesByType("navigation");
     if (asked || (arrival && arrival.type === "back_forward")) {
