@@ -7,22 +7,47 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from generator.model import manual as m
+from generator.model.numbers import DataTable
 from generator.model.paper import Whole
 from generator.paper.document import code_to, common
 from generator.paper.index import index_of
 from generator.paper.pictures import drawn
-from generator.paper.tree import Data, Setting, mark, nodes
+from generator.paper.setting import Data, Setting, mark
+from generator.paper.tree import nodes, table_mark
 
 SIZES: Mapping[str, Mapping[str, float]] = {
     "a5": {
-        **{"width": 148, "height": 210, "inside": 15, "outside": 11, "top": 15, "bottom": 17},
-        **{"size": 8.4, "drawing": 100, "spot": 46, "qr": 22, "columns": 3, "lines": 14},
+        **{"width": 148, "height": 210, "inside": 13, "outside": 10, "top": 14, "bottom": 13},
+        **{
+            "size": 9,
+            "drawing": 100,
+            "spot": 30,
+            "photo": 38,
+            "qr": 16,
+            "index": 7.2,
+            "places": 2,
+            "columns": 4,
+            "lines": 17,
+        },
+        "beside": True,
     },
     "a4": {
         **{"width": 210, "height": 297, "inside": 24, "outside": 18, "top": 20, "bottom": 22},
-        **{"size": 10.8, "drawing": 140, "spot": 60, "qr": 26, "columns": 4, "lines": 23},
+        **{
+            "size": 10.8,
+            "drawing": 140,
+            "spot": 36,
+            "photo": 50,
+            "qr": 18,
+            "index": 8,
+            "places": 3,
+            "columns": 5,
+            "lines": 23,
+        },
+        "beside": True,
     },
 }
+_OPENING = frozenset({"van", "notes", "place"})  # what begins a page of its own
 _TOPICS = ("topic", "emergency")
 _AFTER = (
     ("checklist", "Checklists", "index.html#phases"),
@@ -115,7 +140,8 @@ def booklet_document(manual: m.Manual, address: str, whole: Whole, size: str) ->
         size: A key of ``SIZES``.
     """
     made = chapters(manual)
-    at = Setting(whole.values(manual), {**_planned(manual), **_marks(made)}, whole.drawings)
+    values = whole.values(manual)
+    at = Setting(values, {**_planned(manual), **_marks(made), **_marks_of_values(made, values)}, whole.drawings)
     return {
         **common(manual, address, whole, f"{manual.model}, van {manual.tail}: owner manual"),
         "look": SIZES[size],
@@ -142,6 +168,28 @@ def _marks(made: Sequence[Chapter]) -> dict[str, str]:
     return marks
 
 
+def _marks_of_values(made: Sequence[Chapter], values: Mapping[str, m.HoleValue]) -> dict[str, str]:
+    """Return where tables stand on the pages of topics, by hole, and where each number is worked out."""
+    marks: dict[str, str] = {}
+    for page in (page for chapter in made for page in chapter.pages):
+        for name in _holes(page.body):
+            value = values.get(name)
+            if isinstance(value, DataTable) and page.template in _TOPICS:
+                marks.setdefault(name, table_mark(page.path, name))
+            elif isinstance(value, m.Working):
+                found = (mark(page.path, one.id) for one in (*value.numbers, *value.tables))
+                marks |= {each: each for each in found}
+    return marks
+
+
+def _holes(all_nodes: Sequence[m.Node]) -> Iterator[str]:
+    for node in all_nodes:
+        if isinstance(node, m.FragmentHole):
+            yield node.name
+        elif isinstance(node, m.Group):
+            yield from _holes(node.children)
+
+
 def _planned(manual: m.Manual) -> dict[str, str]:
     """Return where paper has what planners have on a screen: their tables stand with the workings of the numbers."""
     numbers = next((page.path for page in manual.pages if page.template == "numbers"), "")
@@ -163,6 +211,7 @@ def _chapter(chapter: Chapter, at: Setting, address: str) -> Data:
         "id": chapter.mark,
         **code_to(address, chapter.path),
         "kind": chapter.kind,
+        "opens": not _OPENING.isdisjoint({chapter.kind, *(page.template for page in chapter.pages)}),
         "list": any(page.template == "emergency" for page in chapter.pages),
         "head": nodes(chapter.head, at, chapter.path.partition("#")[0]),
         "pages": [
@@ -172,11 +221,20 @@ def _chapter(chapter: Chapter, at: Setting, address: str) -> Data:
                 "id": page.path,
                 "kind": page.template,
                 "depth": 0 if alone else 1,
-                "body": nodes(_each_once(page.body) if page.template == "safety" else page.body, at, page.path),
+                "body": nodes(_of_paper(page, first=page is chapter.pages[0]), at, page.path),
             }
             for page in chapter.pages
         ],
     }
+
+
+def _of_paper(page: m.Page, first: bool) -> Sequence[m.Node]:
+    """Return the body of a page without what paper has said just before."""
+    if page.template == "safety":
+        return tuple(_each_once(page.body))
+    if page.template == "numbers" and not first:  # each group opens with the same words
+        return tuple(node for node in page.body if not (isinstance(node, m.Paragraph) and node.role == "lead"))
+    return page.body
 
 
 def _each_once(body: Sequence[m.Node]) -> Iterator[m.Node]:

@@ -6,7 +6,7 @@ How it looks is left to ``card.typ``.
 from generator.model.manual import Manual
 from generator.model.paper import Whole
 from generator.paper.document import code_to, common
-from generator.paper.tree import Data, breakable
+from generator.paper.setting import Data, breakable
 
 
 def card_document(manual: Manual, address: str, whole: Whole) -> Data:

@@ -8,7 +8,7 @@ from generator.model.paper import Whole
 from generator.model.signs import MEANINGS
 from generator.paper.pictures import signs
 from generator.paper.symbol import symbol
-from generator.paper.tree import Data, breakable
+from generator.paper.setting import Data, breakable
 
 
 def common(manual: Manual, address: str, whole: Whole, title: str) -> Data:

@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Iterable
 
 from generator.model import manual as m
-from generator.paper.tree import Data, Setting, breakable
+from generator.paper.setting import Data, Setting, breakable
 
 _LONGEST = 28  # characters of what still is a name, and no sentence
 _MOST_WORDS = 3

@@ -1,75 +1,29 @@
 """Turns the tree of a page into data for the Typst templates, holes filled with one van's values.
 
-How it looks is left to ``parts.typ``. Texts stay data on the way and are never Typst source.
+How it looks is left to ``parts.typ``; numbers and tables are made data in ``figures``. Texts stay data on the way and
+are never Typst source.
 """
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable
 from itertools import pairwise
 
 from generator.errors import Fault, PublishError
 from generator.model import manual as m
 from generator.model.blocks import Text
 from generator.model.content import SafetyMessage
-from generator.model.numbers import BarChart, DataTable, Input, Number
+from generator.model.numbers import DataTable, Number
+from generator.model.panels import PanelDrawing
 from generator.model.paper import Picture
 from generator.model.pictures import Picture as Photo
-from generator.model.wording import ROUNDING, origin_of
+from generator.paper.figures import data_table, number, summary, widths, workings
 from generator.paper.pictures import drawn, standing
-
-Data = dict[str, object]
+from generator.paper.setting import Data, Setting, breakable, mark
 
 _DROPPED = ("related", "dealer", "near", "find", "snags")  # groups that lead on a screen; paper has contents and index
+_UNIT = 0.17  # mm of a drawing unit of a panel: its letters are 16 high, here 7.7 pt
 _READS = ("You see:", "You hear:", "You smell:", "You feel:")
-_LONG_WORD = re.compile(r"\S{17,}")
-_BREAK = "\u200b"
-_LINE = 70  # letters of a line on A5, about
-_PADDING = 2  # letters that the edges of a cell take
-_SHORT = 16  # letters of a column that is never made narrower
-_VALUE = 10  # letters of a value with its unit
-
-
-def mark(path: str, anchor: str = "") -> str:
-    """Return the name of a place in the booklet that page numbers are looked up for."""
-    return f"{path}#{anchor}" if anchor else path
-
-
-def breakable(words: str) -> str:
-    """Return ``words`` with places to break where a word is too long for a line: an address at its slashes."""
-    return _LONG_WORD.sub(_broken, words)
-
-
-def _broken(word: re.Match[str]) -> str:
-    start, slashes, rest = word[0].rpartition("://")
-    parts = [part for part in re.split(r"(?<=/)", rest) if part]
-    return start + slashes + _BREAK.join(_BREAK.join(re.findall(".{1,16}", part)) for part in parts)
-
-
-@dataclass(frozen=True, slots=True)
-class Setting:
-    """What the nodes of one van need.
-
-    Args:
-        values: What fills the holes, edition included.
-        marks: Where the booklet has something, by link target.
-        drawings: Pictures by hole name.
-    """
-
-    values: Mapping[str, m.HoleValue]
-    marks: Mapping[str, str]
-    drawings: Mapping[str, tuple[Picture, ...]]
-
-    def text(self, name: str) -> str:
-        """Return the text that fills a hole."""
-        value = self.values.get(name)
-        if not isinstance(value, str):
-            raise PublishError(Fault(f'no text for "{name}"'))
-        return breakable(value)
-
-    def to(self, path: str, anchor: str = "") -> str | None:
-        """Return the mark that a link leads to; None where paper has no such thing."""
-        return self.marks.get(mark(path, anchor)) or self.marks.get(path)
+_WARNED = re.compile(r"Read its (DANGER|WARNING|CAUTION|NOTICE) first\.")
 
 
 # --- inline -----------------------------------------------------------------------------------------
@@ -134,7 +88,7 @@ def _node(node: m.Node, at: Setting, path: str) -> list[Data]:
         case m.Table(head, rows):
             return [_table(head, rows, at)]
         case m.FragmentHole(name):
-            return _fragment(name, at)
+            return _fragment(name, at, path)
         case m.Links(items):
             return [{"k": "links", "x": [row for item in items for row in _row(item, at)]}]
         case m.Checks(_, items):
@@ -175,7 +129,7 @@ def _step(step: m.Step, at: Setting) -> Data:
     return {
         "m": [safety(message) for message in step.safety],
         "x": [{"x": line(one, at), "see": _reads(one)} for one in step.lines],
-        "pics": [_picture(picture, at) for picture in step.pictures],
+        "pics": [shown for picture in step.pictures for shown in _node(picture, at, "")],
     }
 
 
@@ -184,10 +138,22 @@ def _reads(one: m.Line) -> bool:
 
 
 def _row(item: m.LinkItem, at: Setting) -> list[Data]:
-    """Return a row of links; files to be kept are nothing that paper leads to."""
+    """Return a row of links; files to be kept are nothing that paper leads to.
+
+    A note that names the message to be read first is that word alone, as the heading of all places explains.
+    """
     if item.path.startswith("site/"):
         return []
-    return [{"t": breakable(item.title), "n": item.note, "p": item.plate, "to": at.to(item.path, item.anchor)}]
+    warned = _WARNED.fullmatch(item.note)
+    return [
+        {
+            "t": breakable(item.title),
+            "n": "" if warned else item.note,
+            "signal": warned[1] if warned else "",
+            "p": item.plate,
+            "to": at.to(item.path, item.anchor),
+        }
+    ]
 
 
 def safety(message: SafetyMessage) -> Data:
@@ -214,121 +180,34 @@ def _picture(picture: m.Picture, at: Setting) -> Data:
     return {"k": "photo", "f": value.file.form, "data": data, "t": picture.alt}
 
 
-def _fragment(name: str, at: Setting) -> list[Data]:
+def _panel(picture: Picture) -> Data:
+    """Return the sketch of a panel, in a size at which its words are read."""
+    words, width = picture.caption, picture.width * _UNIT
+    return {"k": "photo", "f": "svg", "data": drawn(picture.svg), "t": words, "w": width}
+
+
+def _fragment(name: str, at: Setting, path: str) -> list[Data]:
     value = at.values.get(name)
     match value:
         case Number():
             return [number(value)]
         case DataTable():
-            return [data_table(value)]
-        case m.Working(numbers=numbers, tables=tables):
-            return [*(_worked_number(one) for one in numbers), *(_worked_table(one) for one in tables)]
+            id_ = table_mark(path, name)
+            return [data_table(value, id_ if at.marks.get(name) == id_ else None)]
+        case m.Working():
+            return workings(value, at, path)
         case m.Summary():
-            return [_summary(value, at)]
+            return [summary(value, at)]
         case m.VanDrawing():
             return [
                 {"k": "pic", "svg": drawn(picture.svg), "t": picture.caption} for picture in at.drawings.get(name, ())
             ]
+        case PanelDrawing():
+            return [_panel(picture) for picture in at.drawings.get(name, ())]
         case _:
             raise PublishError(Fault(f'nothing to print for "{name}"'))
 
 
-def number(one: Number) -> Data:
-    """Return a key number: title, value, verdict and the sentence against its limit."""
-    return {
-        "k": "num",
-        "t": one.title,
-        "v": one.shown,
-        "known": one.value is not None,
-        "verdict": one.verdict.value if one.verdict else "",
-        "s": one.sentence or (f"Limit {one.limit}." if one.limit else ""),
-    }
-
-
-def _summary(summary: m.Summary, at: Setting) -> Data:
-    """Return numbers and tables in a row each, with the page of their working."""
-    rows: list[Data] = [
-        {"t": one.title, "v": one.shown, "verdict": one.verdict.value if one.verdict else ""} for one in summary.numbers
-    ]
-    rows += [{"t": table.title, "v": "", "verdict": ""} for table in summary.tables]
-    return {"k": "sum", "x": rows, "to": at.to(summary.path)}
-
-
-def data_table(table: DataTable) -> Data:
-    """Return a table of values with its note."""
-    head, rows = [breakable(cell) for cell in table.head], [[_cell(cell) for cell in row] for row in table.rows]
-    columns = [[name, *(row[number] for row in rows)] for number, name in enumerate(head)]
-    return {
-        **{"k": "data", "t": table.title, "head": head, "rows": rows, "w": widths(columns), "note": table.note},
-        "chart": _chart(table.chart) if table.chart else None,
-    }
-
-
-def _chart(chart: BarChart) -> Data:
-    """Return bars and limits as shares of the longest, each with its words."""
-    most = max((bar.value for bar in (*chart.bars, *chart.limits)), default=0.0)
-    scale = max(most, chart.most or 0.0) or 1.0
-    bars, limits = (
-        [[one.label, max(one.value, 0.0) / scale, one.shown] for one in some] for some in (chart.bars, chart.limits)
-    )
-    return {"t": chart.title, "bars": bars, "limits": limits}
-
-
-def _cell(words: str) -> str:
-    """Return the words of a cell; a value and its unit stay on one line."""
-    return words.replace(" ", "\u00a0") if len(words) <= _VALUE else breakable(words)
-
-
-def widths(columns: Sequence[Sequence[str]]) -> list[tuple[str, float]]:
-    """Return how wide columns are, the head of each first: "auto", letters, or shares of what is left.
-
-    Where all that is in them fits beside each other, only the first takes what is left.
-    """
-    whole = [max(len(words) for words in column) for column in columns]
-    if sum(whole) <= _LINE:
-        return [("share", 1), *(("auto", 0) for _ in whole[1:])]
-    needs = [_weight(head, cells) for head, *cells in columns]
-    return [("letters", need + _PADDING) if need <= _SHORT else ("share", need) for need in needs]
-
-
-def _weight(head: str, cells: Sequence[str]) -> int:
-    """Return about how many letters a column needs, its head on two lines and a long cell on several."""
-    longest_word = max((len(word) for words in (head, *cells) for word in words.split()), default=0)
-    longest = max((len(cell) for cell in cells), default=0)
-    return max(min(longest, _LINE), len(head) // 2, longest_word)
-
-
-def _worked_number(one: Number) -> Data:
-    return {
-        "k": "work",
-        "of": number(one),
-        "method": one.method,
-        "worked": [breakable(line) for line in one.worked],
-        "inputs": _inputs(one.inputs),
-        "missing": one.missing,
-        "rounding": ROUNDING[one.rounding] if one.value is not None else "",
-        "source": one.source,
-    }
-
-
-def _worked_table(table: DataTable) -> Data:
-    return {
-        "k": "work",
-        "of": data_table(table),
-        "method": table.method,
-        "worked": [],
-        "inputs": [],
-        "missing": [],
-        "rounding": "",
-        "source": table.source,
-    }
-
-
-def _inputs(inputs: Sequence[Input]) -> list[list[object]]:
-    """Return inputs by where they come from; one by one they would fill pages."""
-    found: dict[str, list[list[str]]] = {}
-    for one in inputs:
-        origin = origin_of(one)
-        origin = origin[0].upper() + origin[1:]
-        found.setdefault(origin, []).append([breakable(one.name), breakable(one.shown)])
-    return [[origin, given] for origin, given in found.items()]
+def table_mark(path: str, name: str) -> str:
+    """Return the mark of the table in the hole ``name`` of a page."""
+    return f"{path} {name}"

@@ -11,7 +11,7 @@ from generator.model.manual import Manual, WalkLine, WalkStop
 from generator.model.numbers import Number
 from generator.model.paper import Whole
 from generator.paper.document import common
-from generator.paper.tree import Data, breakable
+from generator.paper.setting import Data, breakable
 
 BEFORE = "Before you walk round"
 

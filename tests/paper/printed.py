@@ -7,12 +7,13 @@ from pathlib import Path
 
 import pypdfium2
 
-from generator.fill.drawing import bare_picture, van_pictures
+from generator.fill.drawing import bare_picture
+from generator.fill.on_paper import drawings_on_paper
 from generator.model.manual import Manual, VanDrawing
 from generator.model.paper import Whole
 from generator.model.site import Edition
 from generator.paper.booklet import booklet_document
-from generator.paper.tree import Data
+from generator.paper.setting import Data
 from generator.paper.typeset import typeset
 from generator.pipeline.examining import examine_van
 
@@ -37,13 +38,12 @@ def sign_pictures() -> dict[str, str]:
 
 
 def whole_of(manual: Manual, edition: Edition | None = EDITION) -> Whole:
-    drawings = {name: van_pictures(value) for name, value in manual.values.items() if isinstance(value, VanDrawing)}
     outline = manual.values.get("drawing/van")
     return Whole(
         edition=edition,
         day=EDITION.day,
         cover=bare_picture(outline) if isinstance(outline, VanDrawing) else None,
-        drawings=drawings,
+        drawings=drawings_on_paper(manual.values),
         signs=sign_pictures(),
     )
 

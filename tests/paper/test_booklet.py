@@ -17,7 +17,7 @@ from generator.model.blocks import Text
 from generator.paper.booklet import SIZES, booklet_document, chapters
 from generator.paper.glyphs import PRINTABLE
 from generator.paper.readback import symbols
-from generator.paper.tree import Data
+from generator.paper.setting import Data
 from generator.paper.typeset import typeset
 from tests import fixture_manual as fixture
 from tests.paper.printed import (

@@ -10,7 +10,8 @@ from generator.model import manual as m
 from generator.model.blocks import Text
 from generator.model.pictures import Picture, PictureFile
 from generator.model.sourced import Given
-from generator.paper.tree import Setting, nodes
+from generator.paper.setting import Setting
+from generator.paper.tree import nodes
 
 from .test_booklet import booklet_of, squeezed
 
