@@ -80,10 +80,11 @@
     if (!group) return;
     const places = $$(".row", group).map(row => row.textContent.trim().replace(/\s+/g, " "));
     const where = make("select", "", ...[...places, "Elsewhere"].map(place => make("option", "", place)));
-    const asked = new URLSearchParams(location.search).get("place");
-    where.value = places.find(place => place.split(" ")[0] === asked) || where.options[0].value;
+    const asked = new URLSearchParams(location.search);
+    where.value = places.find(place => place.split(" ")[0] === asked.get("place")) || where.options[asked.has("place") ? where.options.length - 1 : 0].value;
     const what = make("textarea", ""), said = make("p", "notes__said"), list = make("div", ""), send = make("div", "notes__send");
     what.rows = 3;
+    what.value = asked.get("what") || "";
     said.setAttribute("role", "status");
     const keep = snags => { said.textContent = write("snags", snags) ? KEPT : REFUSED; show(snags); };
     const add = button("Add to the list", () => {

@@ -1,4 +1,4 @@
-/* Finding, ticking, one step at a time, keeping. All else on a page works without this file. */
+/* Finding, ticking, dates, keeping. All else on a page works without this file. */
 "use strict";
 (() => {
   const { root, edition } = document.currentScript.dataset;
@@ -271,123 +271,6 @@
     });
   }
 
-  /* --- one step at a time --------------------------------------------------------------------- */
-  function stepping() {
-    for (const steps of $$("main > ol.steps")) {
-      const isFault = steps.classList.contains("steps--fault");
-      if (steps.children.length < (isFault ? 2 : 3) || document.body.classList.contains("page--emergency")) continue;
-      const open = make("button", "", isFault ? "Find the fault, one check at a time" : "One step at a time");
-      open.type = "button";
-      open.addEventListener("click", () => step(steps, open));
-      steps.before(make("p", "onebyone", open));
-    }
-  }
-
-  const isHead = node => /^H[1-6]$/.test(node.tagName);
-
-  // The messages and needs above the steps are a view of their own, before step 1; what follows them is the last.
-  // Steps under a heading of their own have the messages that stand above it, too: better once too often.
-  function views(steps, isFirst = true) {
-    const above = [], below = [];
-    for (let node = steps.previousElementSibling; node && !isHead(node) && node.tagName !== "OL"; node = node.previousElementSibling) {
-      if (!node.matches(".onebyone, .draft")) above.unshift(node.cloneNode(true));
-    }
-    if (isFirst && !above.some(node => node.matches(".safety"))) {
-      for (let node = steps.previousElementSibling; node; node = node.previousElementSibling) if (node.matches(".safety")) above.unshift(node.cloneNode(true));
-    }
-    for (let node = steps.nextElementSibling; node && node.tagName === "P"; node = node.nextElementSibling) below.push(node.cloneNode(true));
-    const items = [...steps.children].map((item, i, all) => {
-      const list = make("ol", "steps", item.cloneNode(true));
-      list.start = i + 1;
-      return ["Step " + (i + 1) + " of " + all.length, [list]];
-    });
-    return { above: above.length ? [["Before you start", above]] : [], items, below: below.length ? [["At the end", below]] : [] };
-  }
-
-  /* A fault is followed check by check, through all its lists, and ends with a fix, a stop or the dealer. */
-  const isTell = node => node.matches("p.note") && /^Tell/.test(node.textContent);
-  function faultViews(steps) {
-    const lists = [], { above } = views(steps);
-    let words = null;
-    for (let node = steps; node && !words; node = node.nextElementSibling) {
-      if (node.matches("ol.steps--fault")) lists.push(node);
-      else if (isTell(node)) words = node;
-    }
-    const checks = lists.flatMap((list, i) => {
-      let head = list.previousElementSibling;
-      while (head && !isHead(head) && head.tagName !== "OL") head = head.previousElementSibling;
-      const name = lists.length > 1 && head && isHead(head) && head.tagName !== "H1" ? head.textContent + ". " : "";
-      const own = views(list, false);
-      return [...(i ? own.above : []), ...own.items.map(([count, nodes]) => [name + count, nodes, "check"])];
-    });
-    const dealer = () => {
-      const copy = [...(words ? [words] : []), ...$$(".group--dealer")].map(node => node.cloneNode(true));
-      for (const node of copy) for (const named of [node, ...$$("[id]", node)]) named.removeAttribute("id");
-      return copy;
-    };
-    const after = views(lists[lists.length - 1]).below.flatMap(view => view[1]).filter(node => !isTell(node));
-    return {
-      all: [...above, ...checks],
-      fixed: ["Fixed", [make("p", "act", "It works again."), make("p", "more", "Shut, switch on or put back what the checks had you open. All steps shows the ones you did not need."), ...after.filter(node => node.matches(".undo"))]],
-      stop: ["Stop here", [make("p", "stop", "Stop here. Do not try again. Call your dealer."), ...after.filter(node => !node.matches(".stop")).map(node => node.cloneNode(true)), ...dealer()]],
-      dealer: ["Not fixed: your dealer", [make("p", "act", "That was the last check. Call your dealer and say this."), ...dealer()]],
-    };
-  }
-
-  function step(steps, opener) {
-    const found = steps.classList.contains("steps--fault") ? faultViews(steps) : null, whole = views(steps);
-    const all = found ? found.all : [...whole.above, ...whole.items, ...whole.below];
-    let at = 0, lock = null, isOver = false;
-    const button = (words, act) => { const made = make("button", "", words); made.type = "button"; made.addEventListener("click", act); return made; };
-    const place = make("div", ""), count = make("h1", "stepper__count");
-    const last = found ? () => end(found.dealer) : () => close();
-    const back = button("Back", () => go(isOver ? at : at - 1)), next = button("Next", () => (isOver ? close() : at + 1 < all.length ? go(at + 1) : last()));
-    const fixed = button("Fixed", () => end(found.fixed)), stop = button("The check says stop", () => end(found.stop));
-    const view = make("section", "stepper", button("All steps", () => close()), count, place, make("div", "stepper__foot", back, fixed, next));
-    view.tabIndex = -1;
-    view.setAttribute("aria-label", "One step at a time");
-    const awake = async () => {
-      try { if (navigator.wakeLock && !document.hidden) lock = await navigator.wakeLock.request("screen"); } catch { /* not allowed */ }
-    };
-    function go(to) {
-      at = to;
-      isOver = false;
-      const [, nodes, kind] = all[at];
-      show(all[at], kind === "check" ? "Not fixed" : at + 1 < all.length ? "Next" : "Done");
-      fixed.hidden = kind !== "check";
-      back.disabled = at === 0;
-      if (kind === "check" && nodes.some(node => /Stop here/.test(node.textContent))) place.append(make("p", "", stop));
-    }
-    function end(result) {
-      isOver = true;
-      fixed.hidden = true;
-      back.disabled = false;
-      show(result, "Done");
-    }
-    function show([words, nodes], onward) {
-      count.textContent = words;
-      place.replaceChildren(...nodes);
-      next.textContent = onward;
-      scrollTo(0, 0);
-      view.focus({ preventScroll: true });
-    }
-    function close() {
-      document.body.classList.remove("stepping");
-      view.remove();
-      document.removeEventListener("keydown", key);
-      document.removeEventListener("visibilitychange", awake);
-      if (lock) lock.release();
-      opener.focus();
-    }
-    function key(event) { if (event.key === "Escape") close(); }
-    document.addEventListener("keydown", key);
-    document.addEventListener("visibilitychange", awake);
-    document.body.classList.add("stepping");
-    $("main").prepend(view);
-    awake();
-    go(0);
-  }
-
   /* --- dates that lie behind, by the clock of the phone ---------------------------------------- */
   function passed() {
     const today = new Date().setHours(0, 0, 0, 0);
@@ -465,7 +348,6 @@
   if (newer && ON_HOST) newer.textContent = "Check for a newer edition: " + ROOT.href;
   searching();
   ticking();
-  stepping();
   passed();
   hint();
   if (document.readyState === "complete") keeping();
