@@ -177,8 +177,8 @@ def _marks_of_values(made: Sequence[Chapter], values: Mapping[str, m.HoleValue])
             if isinstance(value, DataTable) and page.template in _TOPICS:
                 marks.setdefault(name, table_mark(page.path, name))
             elif isinstance(value, m.Working):
-                found = (mark(page.path, one.id) for one in (*value.numbers, *value.tables))
-                marks |= {each: each for each in found}
+                ids = (*(one.id for one in value.numbers), *(one.id for one in value.tables))
+                marks |= {mark(page.path, id_): mark(page.path, id_) for id_ in ids}
     return marks
 
 

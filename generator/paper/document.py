@@ -7,8 +7,8 @@ from generator.model.manual import Manual
 from generator.model.paper import Whole
 from generator.model.signs import MEANINGS
 from generator.paper.pictures import signs
-from generator.paper.symbol import symbol
 from generator.paper.setting import Data, breakable
+from generator.paper.symbol import symbol
 
 
 def common(manual: Manual, address: str, whole: Whole, title: str) -> Data:
