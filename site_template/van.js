@@ -273,16 +273,26 @@
 
   /* --- dates that lie behind, by the clock of the phone ---------------------------------------- */
   function passed() {
-    const today = new Date().setHours(0, 0, 0, 0);
-    for (const row of $$("tr[data-due]")) {
-      const [year, month, day] = row.dataset.due.split("-").map(Number), every = Number(row.dataset.every);
-      const after = months => new Date(year, month - 1 + months, Math.min(day, new Date(year, month + months, 0).getDate()));
-      if (after(0) >= today) continue;
-      let months = every;
-      while (every && after(months) < today) months += every;
-      const next = every ? " Done since? Then the next is " + after(months).toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" }) + "." : "";
-      row.cells[1].append(make("p", "passed", make("strong", "", "That date has passed."), next + " Not done, or not sure? Read beside it what to do, or ring your dealer."));
+    for (const table of $$("table")) {
+      const behind = $$("tr[data-due]", table).map(behindBy).filter(Boolean);
+      if (!behind.length) continue;
+      const words = make("p", "", make("strong", "", "That date has passed for what follows."), " Done since? Then wait for the next date. Not done, or not sure? Do as it says, or ring your dealer.");
+      (table.closest(".scroll") || table).before(make("div", "passed", words, make("ul", "", ...behind)));
     }
+  }
+
+  // A row of a date before today: what it says to do, and when it is due again.
+  function behindBy(row) {
+    const [year, month, day] = row.dataset.due.split("-").map(Number), every = Number(row.dataset.every);
+    const after = months => new Date(year, month - 1 + months, Math.min(day, new Date(year, month + months, 0).getDate()));
+    const shown = date => date.toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
+    const today = new Date().setHours(0, 0, 0, 0);
+    if (after(0) >= today) return null;
+    let months = every;
+    while (every && after(months) < today) months += every;
+    const [what, , todo] = [...row.cells].map(cell => cell.textContent);
+    row.cells[1].append(make("strong", "passed__mark", "That date has passed."));
+    return make("li", "", make("strong", "", what + ":"), " " + shown(after(0)) + ". " + todo + (every ? " Next: " + shown(after(months)) + "." : ""));
   }
 
   /* --- keeping -------------------------------------------------------------------------------- */

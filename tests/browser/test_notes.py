@@ -6,8 +6,8 @@ from urllib.parse import parse_qs, urlsplit
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.browser.axe import findings
 from tests.browser.conftest import OpenPhone, Watched
-from tests.browser.test_access import findings
 
 pytestmark = pytest.mark.browser
 
