@@ -129,13 +129,17 @@ def test_text_keeps_seven_to_one_for_sunlight(phone: OpenPhone, folder: Path, sc
     assert {pair: ratio for pair, ratio in pairs.items() if ratio < 7} == {}
 
 
+@pytest.mark.parametrize("colours", ["none", "active"])
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize(
     ("words", "ground"),
     [(".van__code", ".van__plate"), (".van__code--framed", ".van__frame"), (".van__words", "body")],
 )
-def test_words_in_the_drawing_stand_out(phone: OpenPhone, folder: Path, scheme: str, words: str, ground: str) -> None:
-    page = phone(color_scheme=scheme).page
+def test_words_in_the_drawing_stand_out(
+    phone: OpenPhone, folder: Path, scheme: str, colours: str, words: str, ground: str
+) -> None:
+    """In the page's own colours and in those a reader has forced on all pages."""
+    page = phone(color_scheme=scheme, forced_colors=colours).page
     page.goto((folder / "index.html").as_uri())
     fills = page.evaluate(
         """([words, ground]) => [words, ground].map(selector => {
