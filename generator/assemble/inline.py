@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from generator.assemble.choose import missing_traits, why_absent
 from generator.assemble.faults import Faults
+from generator.assemble.panels import asked
 from generator.assemble.sitemap import Sitemap
 from generator.assemble.van import Van
 from generator.errors import Source, nearest
@@ -123,6 +124,16 @@ class Inliner:
                 self._faults.add("a sentence of a kind holds a call", sentence.source, "write plain words")
         return (b.Text(" ".join(sentence.value for sentence in sentences)),)
 
+    def drawings(self, call: b.Call) -> tuple[str, ...]:
+        """Return the holes of a drawing: of the van, or of a panel of what fills a slot."""
+        if call.argument == "van":
+            return ("drawing/van",)
+        holes = tuple(asked(call.argument, self.van))
+        if not holes:
+            self._written = ()
+            self._absent(call, f"drawing {call.argument}", self._slot_hint(call))
+        return holes
+
     def _slot_hint(self, call: b.Call) -> str:
         """Say which guard is missing when the slot is empty, or what the fitted kind offers instead."""
         slot, _, name = call.argument.partition(".")
@@ -134,7 +145,7 @@ class Inliner:
         kind = fitted[0].kind
         if call.name == "place" and kind.points.get(name) == "optional":
             return f'"{name}" is optional and this van does not give it'
-        offered = kind.points if call.name == "place" else kind.say
+        offered = {"place": kind.points, "say": kind.say}.get(call.name, kind.drawings)
         return f"{slot}/{kind.id} has: " + (", ".join(offered) or "nothing")
 
     def _absent(self, call: b.Call, what: str, hint: str) -> m.Line:

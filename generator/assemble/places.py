@@ -6,14 +6,14 @@ The label and the drawing of a place are left to later stages.
 from collections.abc import Iterator
 
 from generator.assemble.book import Book, link_to, own_page
+from generator.assemble.panels import holes_at, part_of
 from generator.assemble.safety import gravest_first
 from generator.assemble.sitemap import START, place_path
 from generator.assemble.words import messages_of
 from generator.model import manual as m
 from generator.model.blocks import Block, Text
-from generator.model.caravan import Equipment, Place
+from generator.model.caravan import Place
 
-_POINTS = {"shut_off": "shut-off"}  # points whose name is not yet how it is written
 _FORMS = {
     "do": ("Do here", ("procedure",)),
     "wrong": ("If it goes wrong here", ("emergency", "fault")),
@@ -76,20 +76,19 @@ def _limit(place: Place, book: Book) -> Iterator[m.Node]:
 def _here(place: Place, book: Book) -> Iterator[m.Node]:
     if names := fitted_at(place, book):
         items = tuple(((Text(name),),) for name in names)
-        yield m.Group("here", (m.Heading(2, "What is here", "here"), m.Bullets(items)))
+        panels = tuple(m.FragmentHole(hole) for hole in holes_at(place, book.van))
+        yield m.Group("here", (m.Heading(2, "What is here", "here"), m.Bullets(items), *panels))
 
 
 def fitted_at(place: Place, book: Book) -> tuple[str, ...]:
     """Return the parts of equipment at ``place`` in words: "Water heater: drain", "Hob"."""
     found = (
-        _part(one, point) for one in book.van.caravan.equipment for point, code in one.at.items() if code == place.code
+        part_of(one, point)
+        for one in book.van.caravan.equipment
+        for point, code in one.at.items()
+        if code == place.code
     )
     return tuple(dict.fromkeys(found))
-
-
-def _part(one: Equipment, point: str) -> str:
-    words = _POINTS.get(point, point.replace("_", " "))
-    return one.slot.name if words in one.slot.name.lower() else f"{one.slot.name}: {words}"
 
 
 def _group(role: str, blocks: tuple[Block, ...], book: Book) -> Iterator[m.Group]:

@@ -65,9 +65,9 @@ def _without_bare_headings(nodes: tuple[m.Node, ...]) -> tuple[m.Node, ...]:
 
 
 def _picture_of(line: b.Line) -> b.Call | None:
-    """Return the call of a line that is nothing but a picture."""
+    """Return the call of a line that is nothing but a picture or drawing."""
     only = line.content[0] if len(line.content) == 1 else None
-    return only if isinstance(only, b.Call) and only.name == "picture" else None
+    return only if isinstance(only, b.Call) and only.name in ("picture", "drawing") else None
 
 
 class _Pen:
@@ -118,7 +118,7 @@ class _Pen:
         lines = self._lines(step.guard, words)
         if lines:
             called = ((line, _picture_of(line)) for line in step.lines if self._keeps(line.guard))
-            pictures = (one for _, call in called if call for one in self._picture(call))
+            pictures = (one for _, call in called if call for one in self._shown(call))
             yield m.Step(tuple(self._messages(step)), lines, tuple(pictures))
 
     def _messages(self, step: b.Step) -> Iterator[SafetyMessage]:
@@ -139,6 +139,12 @@ class _Pen:
         self.said += [Said(plain(cell), source) for cell in done]
         return done
 
+    def _shown(self, call: b.Call) -> Iterator[m.Picture | m.FragmentHole]:
+        if call.name == "picture":
+            yield from self._picture(call)
+        else:
+            yield from (m.FragmentHole(hole) for hole in self._inliner.drawings(call))
+
     def _picture(self, call: b.Call) -> Iterator[m.Picture]:
         """Yield the picture this van has at a name; a kind without one leaves nothing."""
         picture = self._inliner.van.caravan.pictures.get(call.argument)
@@ -148,11 +154,10 @@ class _Pen:
             yield m.Picture(call.argument, picture.alt.value, picture.file.width, picture.file.height)
 
     def _standalone(self, call: b.Call) -> Iterator[m.FragmentHole | m.Picture]:
-        if call.name == "picture":
-            yield from self._picture(call)
-            return
-        known = self._inliner.van.numbers.tables if call.name == "table" else {"van": None}
-        if call.name not in ("table", "drawing"):
+        known = self._inliner.van.numbers.tables
+        if call.name in ("picture", "drawing"):
+            yield from self._shown(call)
+        elif call.name != "table":
             self._faults.add(f"{call.name} is no paragraph of its own", call.source, "put it inside a sentence")
         elif call.argument not in known:
             hint = "this van has: " + (", ".join(known) or "none")

@@ -8,6 +8,7 @@ import json
 from collections.abc import Iterable, Iterator, Mapping
 
 from generator.assemble.book import Book
+from generator.assemble.panels import asked
 from generator.assemble.van import Van
 from generator.model import blocks as b
 from generator.model.content import Content, SafetyMessage
@@ -84,6 +85,9 @@ def _digest(block: b.Block, parts: tuple[_Part, ...], content: Content, van: Van
     pictures = [van.caravan.pictures[name] for name in shown if name in van.caravan.pictures]
     if pictures:  # a block without pictures keeps the digest it was reviewed with
         words["pictures"] = [[picture.alt.value, picture.file.digest] for picture in pictures]
+    called = [part.argument for part in parts if isinstance(part, b.Call) and part.name == "drawing"]
+    if drawn := [panel.in_words for name in called for panel in asked(name, van).values()]:
+        words["drawings"] = drawn
     return hashlib.sha256(json.dumps(words, ensure_ascii=False, sort_keys=True).encode()).hexdigest()
 
 

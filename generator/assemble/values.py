@@ -6,6 +6,7 @@ Escaping and turning them into HTML is left to ``fill``.
 from collections.abc import Iterator, Mapping
 
 from generator.assemble.drawing import draw
+from generator.assemble.panels import panels_of
 from generator.assemble.sitemap import group_path
 from generator.assemble.van import Van
 from generator.assemble.words import slug
@@ -24,6 +25,7 @@ def values_of(van: Van) -> Mapping[str, HoleValue]:
         values[f"verdict/{number.id}"] = number
     values |= {f"table/{table.id}": table for table in van.numbers.tables.values()}
     values["drawing/van"] = draw(van)
+    values |= dict(panels_of(van))
     for place in van.places:
         values |= dict(_of_place(place, van))
     for group, working in workings(van.numbers).items():

@@ -17,6 +17,7 @@ from generator.fill.holes import finish, printable, settle
 from generator.fill.links import check_links
 from generator.fill.numbers import data_table, number_panel, summary, working
 from generator.fill.packs import packs
+from generator.fill.panel import panel_figure
 from generator.fill.pictures import inlined, picture_figure, picture_files
 from generator.fill.planners import plan_script
 from generator.fill.record import RECORD, as_json, digest, edition_record
@@ -27,6 +28,7 @@ from generator.model.changes import Changes
 from generator.model.digests import page_key
 from generator.model.manual import HoleValue, Manual, Notice, Summary, VanDrawing, Working
 from generator.model.numbers import DataTable, Number
+from generator.model.panels import PanelDrawing
 from generator.model.pictures import Picture
 from generator.model.site import Edition, Finished, PublishedVan, Rendered
 
@@ -131,6 +133,8 @@ def draw(value: HoleValue, root: str) -> Markup:
             return summary(value, root)
         case VanDrawing():
             return van_figure(value, root)
+        case PanelDrawing():
+            return panel_figure(value)
         case Picture():
             return picture_figure(value, root)
         case Notice(text=text):

@@ -32,7 +32,8 @@ from generator.model.blocks import (
 from generator.model.sourced import Given
 
 _ALONE = ("table", "drawing", "include", "picture")  # calls that are a paragraph of their own
-_ALSO = {"include": ", or alone behind the number of a step", "picture": ", or on a line of its own under a step"}
+_UNDER_STEP = ", or on a line of its own under a step"
+_ALSO = {"include": ", or alone behind the number of a step", "picture": _UNDER_STEP, "drawing": _UNDER_STEP}
 _HINTS = {
     "fence": ("a code block", "write it as a paragraph"),
     "code_block": ("a code block", "four or more spaces open one: indent less"),
@@ -251,6 +252,6 @@ def _only_includes(lines: list[Line]) -> bool:
 
 
 def _is_picture(line: Line) -> bool:
-    """Return whether a line is nothing but a picture; such a line may stand under the words of a step."""
+    """Return whether a line is nothing but a picture or drawing; such a line may stand under the words of a step."""
     only = line.content[0] if len(line.content) == 1 else None
-    return isinstance(only, Call) and only.name == "picture"
+    return isinstance(only, Call) and only.name in ("picture", "drawing")

@@ -14,6 +14,7 @@ from generator.errors import Source, nearest
 from generator.load.dates import check_dates
 from generator.load.faults import Faults
 from generator.load.inline import TRAIT
+from generator.load.panels import check_panels
 from generator.load.reader import Reader
 from generator.load.sources import read_record, read_value, yaml_files
 from generator.model.catalogue import Catalogue, DerivedTrait, Kind, Parameter, Rule, Slot
@@ -54,7 +55,7 @@ def _check_kind(kind: Kind, slots: dict[str, Slot], faults: Faults) -> None:
     """Check what a kind's file says of itself."""
     if not TRAIT.fullmatch(kind.id):
         faults.add(f'"{kind.id}" is no name for a kind', kind.source, 'name the file in kebab-case, "two-gas.yaml"')
-    for name in (*kind.points, *kind.parameters, *kind.say, *kind.pictures):
+    for name in (*kind.points, *kind.parameters, *kind.say, *kind.pictures, *kind.states):
         if not SNAKE.fullmatch(name):
             faults.add(f'"{name}" is no name for a point, parameter or sentence', kind.source, "write snake_case")
     for name in {"kind", "at", "basis", "mass"} & set(kind.parameters):
@@ -65,6 +66,7 @@ def _check_kind(kind: Kind, slots: dict[str, Slot], faults: Faults) -> None:
             faults.add(f'{kind.id} has no point "{control.at.value}"', control.at.source, hint)
         if sum(map(bool, (control.positions, control.lamp, control.message, control.sound))) != 1:
             faults.add("a control has positions, a lamp, a message or a sound, one of them", control.source)
+    check_panels(kind, faults)
     for parameter in kind.parameters.values():
         _check_parameter(parameter, faults)
     check_dates(kind.dates, faults)

@@ -20,7 +20,7 @@ TRAIT = re.compile(_WORD)
 TOPIC = re.compile(rf"{_WORD}/{_WORD}")
 _POINT = re.compile(rf"{_SNAKE}\.{_SNAKE}")
 _ARGUMENTS = {name: _POINT if name in ("place", "say") else TRAIT for name in CALLS}
-_ARGUMENTS["picture"] = re.compile(rf"{_POINT.pattern}|{_WORD}")
+_ARGUMENTS["picture"] = _ARGUMENTS["drawing"] = re.compile(rf"{_POINT.pattern}|{_WORD}")
 _CALL = re.compile(r"([a-z]+)\(\s*'([^']*)'\s*\)")
 _HTML = re.compile(r"</?[A-Za-z][^<>]*>|<!--")
 _STRAY = re.compile(r"\{|\}|\[|\]|\*\*|`")

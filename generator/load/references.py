@@ -1,7 +1,7 @@
 """Whether what content files name exists: topics, traits, points, sentences, messages, terms.
 
-Whether it exists in every van that needs it is proven elsewhere; numbers, tables and drawings are checked where the
-pages are put together, because ``load`` does not know which there are.
+Whether it exists in every van that needs it is proven elsewhere; numbers and tables are checked where the pages are put
+together, because ``load`` does not know which there are.
 """
 
 from collections.abc import Collection, Iterable, Iterator
@@ -47,6 +47,7 @@ class Known:
     tied: Collection[str] = ()
     points: Collection[str] = ()
     sentences: Collection[str] = ()
+    drawings: Collection[str] = ()
     slots: Collection[str] = field(default=())
     pictures: Collection[str] = field(default=("",))  # never empty: without any, a call of one is a fault
 
@@ -70,6 +71,7 @@ def known_names(
         tied=frozenset(words.id for words in terms.tied) if terms else (),
         points=frozenset(f"{slot}.{point}" for slot, kind in kinds for point in kind.points),
         sentences=frozenset(f"{slot}.{key}" for slot, kind in kinds for key in kind.say),
+        drawings=frozenset(f"{slot}.{name}" for slot, kind in kinds for name in kind.drawings),
         slots=frozenset(catalogue.slots),
     )
 
@@ -222,15 +224,18 @@ class ReferenceCheck:
         elif call.name == "term":
             self.name("term", call.argument, call.source, self._known.terms)
         elif call.name == "say":
-            self._say(call)
+            self._of_kind(call, f'no kind says "{call.argument}"', self._known.sentences)
+        elif call.name == "drawing" and "." in call.argument:
+            self._of_kind(call, f'no kind has a drawing "{call.argument}"', self._known.drawings)
         elif call.name == "picture":
             self.name("picture", call.argument, call.source, self._known.pictures)
 
-    def _say(self, call: Call) -> None:
-        if self._known.sentences and call.argument not in self._known.sentences:
+    def _of_kind(self, call: Call, message: str, names: Collection[str]) -> None:
+        """Check a call of something that kinds have; names of the same slot are offered."""
+        if names and call.argument not in names:
             slot = call.argument.partition(".")[0]
-            near = sorted(name for name in self._known.sentences if name.startswith(f"{slot}."))
-            self._faults.add(f'no kind says "{call.argument}"', call.source, nearest(call.argument, near))
+            near = sorted(name for name in names if name.startswith(f"{slot}."))
+            self._faults.add(message, call.source, nearest(call.argument, near))
 
 
 _STARTED = {"topic": "block FORM", "safety message": "message"}  # what is unknown -> words that start it

@@ -10,6 +10,13 @@ from generator.model.sourced import Given, Mass
 
 # Field order below is the order in the files.
 
+# How a panel draws a control. "breakers" is a row of circuit breakers, "keys" are buttons with a word on each, a
+# "window" shows words of what is seen in it. The needle of a "gauge" stands in its field, that of a "meter" upright,
+# for the first of its looks; for any other it lies at the left.
+Drawn = Literal[
+    "dial", "switch", "breaker", "breakers", "keys", "button", "lamp", "display", "window", "gauge", "meter"
+]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slot:
@@ -53,7 +60,8 @@ class Control:
     """Something on the equipment that is turned, lights up, shows a message or sounds.
 
     One of ``positions``, ``lamp``, ``message`` or ``sound`` is given. ``means`` names the topic to
-    read, ``shows`` says it in words.
+    read, ``shows`` says it in words. ``drawn`` is how a panel draws it; without, as a switch, lamp or display.
+    Controls of one point and one name are one thing to look at: a lamp that is green or red.
     """
 
     name: str = ""
@@ -65,12 +73,27 @@ class Control:
     sound: str | None = None
     shows: str = ""
     means: Given[str] | None = None
+    drawn: Drawn | None = None
     source: Source
+
+    @property
+    def form(self) -> Drawn:
+        """How a panel draws it."""
+        return self.drawn or ("lamp" if self.lamp else "display" if self.message else "switch")
+
+    @property
+    def settings(self) -> tuple[str, ...]:
+        """What a state may say of it: one of its positions, that its lamp is lit or its message shown."""
+        return self.positions or (("lit",) if self.lamp else ("shown",) if self.message else ())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kind:
-    """What fits a slot: one file of the catalogue; ``id`` is its file name."""
+    """What fits a slot: one file of the catalogue; ``id`` is its file name.
+
+    ``panels`` has, by point, the rows of controls that are drawn there; ``states`` name settings of one panel, as in
+    ``on_gas: {dial: "50", burning: lit}``.
+    """
 
     id: str
     slot: str
@@ -82,11 +105,33 @@ class Kind:
     hazards: tuple[Given[str], ...] = ()
     must_answer: tuple[Given[str], ...] = ()
     controls: Mapping[str, Control] = field(default_factory=dict)
+    panels: Mapping[str, tuple[tuple[Given[str], ...], ...]] = field(default_factory=dict)
+    states: Mapping[str, Mapping[str, Given[str]]] = field(default_factory=dict)
     say: Mapping[str, Given[str]] = field(default_factory=dict)
     also_fills: tuple[Given[str], ...] = ()
     dates: tuple[DateRule, ...] = ()
     pictures: Mapping[str, Given[str]] = field(default_factory=dict)  # name -> id in content/pictures.yaml
     source: Source
+
+    @property
+    def drawings(self) -> Mapping[str, str]:
+        """What blocks may have drawn, by name, each with its point: a panel by its point, a state, one lamp or message.
+
+        Where a panel and a lamp share a name it is the panel.
+        """
+        shown = {given.value for rows in self.panels.values() for row in rows for given in row}
+        parts = {(one.at.value, one.name) for name in shown if (one := self.controls.get(name))}
+        looks = {
+            name: one.at.value
+            for name, one in self.controls.items()
+            if (one.lamp or one.message) and (one.at.value, one.name) in parts
+        }
+        states = {
+            name: next(self.controls[control].at.value for control in state if control in self.controls)
+            for name, state in self.states.items()
+            if any(control in self.controls for control in state)
+        }
+        return {**looks, **states, **{point: point for point in self.panels}}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

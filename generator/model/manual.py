@@ -13,6 +13,7 @@ from generator.model.content import SafetyMessage
 from generator.model.dates import Due
 from generator.model.handover import Handed, KeyFacts, PlateValue, Sheet
 from generator.model.numbers import DataTable, Number
+from generator.model.panels import PanelDrawing
 from generator.model.planners import Planners
 from generator.model.reviews import SafetyBlock
 
@@ -122,11 +123,14 @@ class Picture:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step: messages in front of it, the action (first line), what to see (further lines), pictures of it."""
+    """One step: messages in front of it, the action (first line), what to see (further lines), pictures of it.
+
+    A drawing among the pictures is a hole.
+    """
 
     safety: tuple[SafetyMessage, ...]
     lines: tuple[Line, ...]
-    pictures: tuple[Picture, ...] = ()
+    pictures: tuple["Picture | FragmentHole", ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -322,7 +326,7 @@ class Notice:
     text: str
 
 
-HoleValue = str | Number | DataTable | VanDrawing | Working | Summary | Notice | pictures.Picture
+HoleValue = str | Number | DataTable | VanDrawing | PanelDrawing | Working | Summary | Notice | pictures.Picture
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,10 +10,14 @@ from generator.model.site import Edition
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """A drawing for paper: SVG with plain attributes and class names, and its caption."""
+    """A drawing for paper: SVG with plain attributes and class names, and its caption.
+
+    ``width`` is that of its view box; 0 where the page says how wide it is.
+    """
 
     caption: str
     svg: str
+    width: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

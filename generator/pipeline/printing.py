@@ -7,7 +7,8 @@ from pathlib import Path
 
 from generator.errors import Fault, PublishError
 from generator.fill.assets import file_stem
-from generator.fill.drawing import bare_picture, van_pictures
+from generator.fill.drawing import bare_picture
+from generator.fill.on_paper import drawings_on_paper
 from generator.load import load, load_records
 from generator.load.written import where_written
 from generator.model.content import Workspace
@@ -125,7 +126,7 @@ def _whole_paper(
         edition=edition,
         day=edition.day if edition else day,
         cover=bare_picture(outline) if isinstance(outline, VanDrawing) else None,
-        drawings={name: van_pictures(one) for name, one in manual.values.items() if isinstance(one, VanDrawing)},
+        drawings=drawings_on_paper(manual.values),
         signs=rendered.pictures,
     )
     try:

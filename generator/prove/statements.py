@@ -43,8 +43,9 @@ _NEW = "write one: lockerleaf new block procedure "
 def _unsaid(call: Call, van: SmallVan) -> Iterator[str]:
     """Yield which kind of ``van`` would have to say the sentence that ``call`` asks for."""
     slot, _, name = call.argument.partition(".")
-    if call.name == "say":
-        yield from (f'give {slot}/{kind} the sentence "{name}"' for fitted, kind in van.kinds if fitted == slot)
+    if call.name in ("say", "drawing"):
+        what = "sentence" if call.name == "say" else "state"
+        yield from (f'give {slot}/{kind} the {what} "{name}"' for fitted, kind in van.kinds if fitted == slot)
 
 
 class Statements:
@@ -103,20 +104,19 @@ class Statements:
                 )
 
     def _shared_appears(self) -> Iterator[Finding]:
-        """What a fragment guards has to appear in a van of some block that includes it; a picture in any."""
+        """What a fragment guards has to appear in a van of some block that includes it; a picture or state in any."""
         included = {given.value for block in self._content.blocks for given in block.fragments}
         shown: dict[Source, list[int]] = {}
         for block in self._content.blocks:
             for part in guarded(block) if block.fragments else ():
                 formula = self._solver.both([self._applies[block.id], self._under(part.guards)])
                 shown.setdefault(part.source, []).append(formula)
-        called = {
-            use.thing.argument
-            for block in self._content.blocks
-            for use in uses(block)
-            if isinstance(use.thing, Call) and use.thing.name == "picture"
-        }
+        called = self._called("picture")
+        drawn = self._called("drawing")
         for key, kind in self._kinds():
+            for name in kind.states:
+                if f"{key[0]}.{name}" not in drawn:
+                    yield self._nowhere(f'no block draws the state "{name}"', kind.source, "delete it")
             called |= {id_.value for name, id_ in kind.pictures.items() if f"{key[0]}.{name}" in called}
         for id_, picture in self._content.pictures.items():
             if id_ not in called:
@@ -128,6 +128,11 @@ class Statements:
                 if source.file == fragment.source.file and self._solver.model(self._solver.either(formulas)) is None:
                     message = f"this guard of the fragment {fragment.id} is true in no van of a block that includes it"
                     yield self._nowhere(message, source, "")
+
+    def _called(self, name: str) -> set[str]:
+        """Return every argument that blocks give to a call."""
+        things = (use.thing for block in self._content.blocks for use in uses(block))
+        return {thing.argument for thing in things if isinstance(thing, Call) and thing.name == name}
 
     def _guards_hold(self, block: Block, applies: int) -> Iterator[Finding]:
         for part in guarded(block):
@@ -289,6 +294,8 @@ class Statements:
                     if key_name in self._space.catalogue.kinds[key].say
                 ]
                 return self._solver.either(saying), f"the words {thing.argument}"
+            case "drawing":
+                return self._drawn(thing.argument), f"drawing {thing.argument}"
             case "number" | "table":
                 number = self._declared.get(thing.argument)
                 return (self._number_applies(number) if number else -1), f"{thing.name} {thing.argument}"
@@ -298,6 +305,14 @@ class Statements:
                 return (1 if thing.argument in self._content.safety else -1), f"message {thing.argument}"
             case _:
                 return None
+
+    def _drawn(self, argument: str) -> int:
+        """Return where a drawing is: of the van everywhere, of a panel where a kind has it at a point that is there."""
+        slot, _, name = argument.partition(".")
+        if not name:
+            return 1
+        points = ((key, self._space.catalogue.kinds[key].drawings.get(name)) for key, _ in self._space.of_slot(slot))
+        return self._solver.either(self._space.points[(*key, point)] for key, point in points if point)
 
     def _term(self, term: str, terms: Terms) -> int:
         words = terms.trade.get(term, {})

@@ -149,12 +149,12 @@ def _of_equipment(fitted: tuple[Equipment, ...], blocks: list[Block], caravan: C
     gives = {one.slot.trait for one in fitted} | {trait.value for one in fitted for trait in one.kind.traits}
     asked = {block.id for block in blocks if gives & {trait.value for trait in block.applies.all}}
     stands = {block.id for block in blocks if slots & {given.value.partition(".")[0] for given in block.at}}
-    names = [f"{one.slot.id}.{name}" for one in fitted for name in (*one.kind.say, *one.at)]
+    names = [f"{one.slot.id}.{name}" for one in fitted for name in (*one.kind.say, *one.at, *one.kind.drawings)]
     lines = {
         block.id
         for block in blocks
         for name in names
-        for call in ("say", "place")
+        for call in ("say", "place", "drawing")
         if _calls(block, call, name, caravan)
     }
     return _Touched(whole=frozenset(asked | stands), lines=frozenset(lines))

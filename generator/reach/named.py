@@ -64,7 +64,7 @@ def _by_block(subject: Subject, block: Block, workspace: Workspace) -> Iterator[
             slot = id_.partition("/")[0]
             points = (given for given in block.at if given.value.partition(".")[0] == slot)
             yield from (Named(given.source, f"{block.id} stands at {given.value}") for given in points)
-            yield from _calls(block, ("say", "place"), lambda argument: argument.partition(".")[0] == slot)
+            yield from _calls(block, ("say", "place", "drawing"), lambda argument: argument.partition(".")[0] == slot)
         case "trait":
             yield from _conditions(id_, block)
         case "picture":

@@ -100,7 +100,9 @@ def _step(step: m.Step, at: Setting) -> Markup:
     )
 
 
-def _picture(picture: m.Picture) -> Markup:
+def _picture(picture: m.Picture | m.FragmentHole) -> Markup:
+    if isinstance(picture, m.FragmentHole):
+        return hole("f", picture.name)
     return element("figure", hole("f", f"picture/{picture.name}"), class_="picture")
 
 

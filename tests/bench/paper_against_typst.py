@@ -18,7 +18,8 @@ from typing import Any, TypeVar
 
 import typst
 
-from generator.fill.drawing import bare_picture, van_pictures
+from generator.fill.drawing import bare_picture
+from generator.fill.on_paper import drawings_on_paper
 from generator.model.manual import Manual, VanDrawing
 from generator.model.paper import Whole
 from generator.model.site import Edition
@@ -72,7 +73,7 @@ def _whole(manual: Manual) -> Whole:
         edition=Edition(number=2, day=date(2026, 11, 20)),
         day=date(2026, 11, 20),
         cover=bare_picture(outline) if isinstance(outline, VanDrawing) else None,
-        drawings={name: van_pictures(one) for name, one in manual.values.items() if isinstance(one, VanDrawing)},
+        drawings=drawings_on_paper(manual.values),
         signs={path.stem: path.read_text("utf-8") for path in (ROOT / "site_template/signs").glob("*.svg")},
     )
 
