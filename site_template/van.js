@@ -330,16 +330,25 @@
       say("Part of this manual is on this phone. Open it in signal to finish.", false);
     });
     worker.addEventListener("controllerchange", () => { isNewer = had; });
+    const notYet = () => say("Not on this phone yet. Open it in signal.", false);
     const ask = async () => (await worker.ready).active.postMessage("fill");
-    try {
-      const kept = await worker.register(new URL("sw.js", ROOT), { scope: ROOT.pathname, updateViaCache: "none" });
-      if (!had) say("Loading onto this phone, 0 %. Stay in signal.", false);
-      addEventListener("online", ask);
-      document.addEventListener("visibilitychange", () => { if (!document.hidden) kept.update().catch(() => {}); });
-      await ask();
-    } catch {
-      copyInstead();
+    async function take() {
+      try {
+        const kept = await worker.register(new URL("sw.js", ROOT), { scope: ROOT.pathname, updateViaCache: "none" });
+        const first = kept.active ? null : kept.installing;
+        if (first) first.addEventListener("statechange", () => { if (first.state === "redundant") notYet(); });
+        if (!had) say("Loading onto this phone, 0 %. Stay in signal.", false);
+        ask();
+      } catch (error) {
+        if (error.name === "SecurityError") copyInstead();
+        else notYet();
+      }
     }
+    addEventListener("online", take);
+    document.addEventListener("visibilitychange", async () => {
+      if (!document.hidden) (await worker.getRegistration(ROOT.pathname))?.update().catch(() => {});
+    });
+    await take();
     if (matchMedia("(display-mode: standalone)").matches && navigator.storage && navigator.storage.persist) navigator.storage.persist();
   }
 
