@@ -56,27 +56,18 @@ def language(names: tuple[str, ...], scores: bool, workspace: Path) -> None:
     """Judge the words: rules of safety and style, and how easily they are read.
 
     Judges every sentence of blocks, kinds and safety messages by content/language.yaml and lists each place that
-    breaks a rule. Without NAME: all of them; NAME is a rule, a block or a file. Errors stop publication, warnings
-    may be as many as their rule's budget.
+    breaks a rule. Without NAME: all of them; NAME is a rule, a block, topic, kind (slot/kind), safety message or
+    fragment, or a file. Errors stop publication, warnings may be as many as their rule's budget.
     """
     from generator.pipeline.reading import judge_words
 
-    judged = judge_words(workspace.resolve())
-    for hit in judged.hits:
-        if not names or _asked(names, hit.rule, hit.fault.source.file if hit.fault.source else ""):
-            tell([hit.fault])
+    judged = judge_words(workspace.resolve(), names)
+    tell([hit.fault for hit in judged.hits])
     for block, score in sorted(judged.ease.items(), key=lambda one: one[1]) if scores else ():
-        if not names or _asked(names, "", f"content/blocks/{block}.md"):
-            click.echo(f"{score:4.0f}  {block}")
-    over = [fault for fault in judged.faults if fault not in judged.errors]
+        click.echo(f"{score:4.0f}  {block}")
     if judged.faults:
-        raise ManualError(*over)
+        raise ManualError(*judged.over.values())
     click.echo(judged.summary)
-
-
-def _asked(names: tuple[str, ...], rule: str, file: str) -> bool:
-    """Return whether a hit is of a rule, block or file that was named."""
-    return any(name in (rule, file) or file == f"content/blocks/{name}.md" for name in names)
 
 
 _WHAT = click.Choice(["block", "kind", "van", "fragment", "message"])

@@ -4,15 +4,12 @@ Each reads without a fault; what is left to write says TODO, which the language 
 """
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Any
-
-import yaml
 
 from generator.errors import Fault, ManualError, nearest
 from generator.load.inline import TOPIC, TRAIT
-from generator.model.catalogue import Catalogue
+from generator.model.catalogue import Catalogue, Kind
 from generator.model.content import Outline, Workspace
 
 Read = Callable[[str], str]
@@ -180,7 +177,7 @@ def _kind(words: tuple[str, ...], workspace: Workspace, read: Read) -> Starter:
     if words[1:] and not like:
         others = [kind for of, kind in catalogue.kinds if of == slot]
         raise _refuse(f'{slot} has no kind "{words[1]}" to start after', nearest(words[1], others))
-    text = _like(read(like[0].source.file)) if like else _KIND
+    text = _like(like[0], read(like[0].source.file)) if like else _KIND
     then = (
         f"a copy of {like[0].id}: change what differs, and what says TODO"
         if like
@@ -203,40 +200,24 @@ say: {}                   # TODO sentences about what is done differently
 """
 
 
-_COPIED = {  # what a copy says beside a line
-    "traits": "TODO one of its own, where pages must differ",
-    "mass": "TODO its mass, such as 4.5 kg",
-    "parameters": "TODO what its plate says",
-    "hazards": "TODO leave those it brings",
-    "must_answer": "TODO topics that need a block wherever it is fitted",
-    "controls": "TODO what is turned, lights up, shows or sounds",
-}
+_ENTRY = re.compile(r"^(?=[a-z_]+:)", re.MULTILINE)  # where a key of a file begins
 
 
-def _like(text: str) -> str:
-    """Return the file of a kind as a copy to be changed: everything but its name, its mass and its sentences."""
-    kept = yaml.load(text, Loader=yaml.BaseLoader)
-    kept["name"] = "TODO name as an owner calls it"
-    kept |= {"mass": "unknown"} if "mass" in kept else {}
-    kept |= {"say": {key: f"TODO, as the other kind says: {said}" for key, said in kept.get("say", {}).items()}}
-    return "".join(f"{line}\n" for key, value in kept.items() for line in _entry(key, value))
+def _like(kind: Kind, text: str) -> str:
+    """Return the file of a kind as a copy to be changed: its words but for its name, its mass and its sentences."""
+    before, *entries = _ENTRY.split(text)
+    said = "".join(f'  {key}: "TODO, as {kind.id} says: {_quoted(one.value)}"\n' for key, one in kind.say.items())
+    anew = {
+        "name": 'name: "TODO name as an owner calls it"\n',
+        "mass": "mass: unknown             # TODO its mass, such as 4.5 kg\n",
+        "say": f"say:\n{said}",
+    }
+    top = f"# A copy of {kind.id}. TODO: change whatever differs, here and below; then take this line away.\n"
+    return top + before + "".join(anew.get(entry.partition(":")[0], entry) for entry in entries)
 
 
-def _entry(key: str, value: Any) -> Iterator[str]:
-    """Yield the lines of one key, an entry of a mapping or of a list of mappings on a line of its own."""
-    entries = [f"  {name}: {_flow(one)}" for name, one in value.items()] if isinstance(value, dict) else []
-    if isinstance(value, list) and any(isinstance(one, dict) for one in value):
-        entries = [f"  - {_flow(one)}" for one in value]
-    if key == "points":
-        entries = []
-    head = f"{key}:" if entries else f"{key}: {_flow(value)}"
-    yield f"{head:25} # {_COPIED[key]}" if key in _COPIED else head
-    yield from entries
-
-
-def _flow(value: Any) -> str:
-    dumped = yaml.safe_dump(value, default_flow_style=True, width=100_000, sort_keys=False, allow_unicode=True)
-    return dumped.removesuffix("\n").removesuffix("\n...")
+def _quoted(text: str) -> str:
+    return text.replace("\\", "\\\\").replace('"', '\\"')
 
 
 def _van(words: tuple[str, ...], workspace: Workspace, read: Read) -> Starter:

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from generator.errors import Fault, Level, Source
+from generator.language.asked import Asked, asked_for
 from generator.language.checks import SENTENCES, Bound, Found, bound, no_words, reading_ease
 from generator.language.rules import broken
 from generator.language.texts import Written, of_block, of_kind, of_message, of_picture, sentences
@@ -17,7 +18,7 @@ from generator.model.content import Content, Terms
 from generator.model.language import Language, LanguageRule
 from generator.model.quotes import LONGEST_QUOTE
 
-__all__ = ["Hit", "Judgement", "judge_block", "language"]
+__all__ = ["Asked", "Hit", "Judgement", "asked_for", "judge_block", "language"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +38,12 @@ class Judgement:
 
     hits: tuple[Hit, ...]
     ease: Mapping[str, float]  # block id -> Flesch's score
-    faults: tuple[Fault, ...]
+    over: Mapping[str, Fault]  # rule -> what is said where its warnings are more than its budget
+
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """What stops publication."""
+        return (*self.errors, *self.over.values())
 
     @property
     def errors(self) -> tuple[Fault, ...]:
@@ -53,33 +59,44 @@ class Judgement:
     def summary(self) -> str:
         """How the words came out, in a line."""
         count = len(self.warnings)
-        found = f"{count} places of style, within budget" if count else "nothing to mend"
+        places = "1 place" if count == 1 else f"{count} places"
+        found = f"{places} of style, within budget" if count else "nothing to mend"
         hardest = f"; reading ease {min(self.ease.values()):.0f} or better" if self.ease else ""
         return f"words: {found}{hardest}"
+
+    def only(self, asked: Asked) -> "Judgement":
+        """Return what is said of some rules and files."""
+        hits = tuple(hit for hit in self.hits if asked.holds(hit.rule, hit.fault.source))
+        rules = {hit.rule for hit in hits}
+        return Judgement(
+            hits=hits,
+            ease={id_: score for id_, score in self.ease.items() if f"content/blocks/{id_}.md" in asked.files},
+            over={rule: fault for rule, fault in self.over.items() if rule in rules},
+        )
 
 
 def language(content: Content, catalogue: Catalogue) -> Judgement:
     """Judge every word of content and catalogue; nothing is found where the content has no rules."""
     rules = content.language
     if rules is None:
-        return Judgement(hits=(), ease={}, faults=())
+        return Judgement(hits=(), ease={}, over={})
     hits = list(dict.fromkeys(_all_hits(content, catalogue, rules)))  # a fragment stands in several blocks
     hits.sort(key=lambda hit: (hit.fault.source or Source(""), hit.rule))
     scores = ((block.id, reading_ease(block, rules, content.terms)) for block in content.blocks)
-    errors = [hit.fault for hit in hits if hit.fault.level is Level.ERROR]
     return Judgement(
         hits=tuple(hits),
         ease={id_: score for id_, score in scores if score is not None},
-        faults=(*errors, *_over_budget(hits, rules)),
+        over=dict(_over_budget(hits, rules)),
     )
 
 
-def _over_budget(hits: Iterable[Hit], rules: Language) -> Iterator[Fault]:
+def _over_budget(hits: Iterable[Hit], rules: Language) -> Iterator[tuple[str, Fault]]:
     for id_, count in Counter(hit.rule for hit in hits).items():
         rule = rules.rules[id_]
         if rule.level == "warning" and count > rule.budget:
-            message = f"{count} places break the rule {id_}, its budget is {rule.budget}"
-            yield Fault(message, rule.source, f"lockerleaf language {id_} lists them")
+            places = "1 place breaks" if count == 1 else f"{count} places break"
+            hint = f"lockerleaf language {id_} lists them; mend the words, not the budget"
+            yield id_, Fault(f"{places} the rule {id_}, its budget is {rule.budget}", rule.source, hint)
 
 
 def _all_hits(content: Content, catalogue: Catalogue, rules: Language) -> Iterator[Hit]:

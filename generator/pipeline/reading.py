@@ -1,8 +1,9 @@
 """Reads a workspace without its build sheets, and judges its words."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
-from generator.language import Judgement, language
+from generator.language import Judgement, asked_for, language
 from generator.load import load
 from generator.model.content import Workspace
 
@@ -20,11 +21,16 @@ def read_workspace(root: Path, names_known: bool = True) -> Workspace:
     return load(root, None, names_known=names_known)
 
 
-def judge_words(root: Path) -> Judgement:
+def judge_words(root: Path, names: Sequence[str] = ()) -> Judgement:
     """Hold every word of content and catalogue to the rules of language and safety; build sheets are not read.
 
+    Args:
+        root: The workspace.
+        names: Rules, blocks, kinds, messages or files; what is found elsewhere is left out. None of them means all.
+
     Raises:
-        ManualError: catalogue or content cannot be read.
+        ManualError: catalogue or content cannot be read, or a name is unknown.
     """
     workspace = load(root, None)
-    return language(workspace.content, workspace.catalogue)
+    judged = language(workspace.content, workspace.catalogue)
+    return judged.only(asked_for(names, workspace.content, workspace.catalogue)) if names else judged

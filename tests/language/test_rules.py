@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from generator.errors import Fault
-from generator.language import language
+from generator.errors import ContentError, Fault
+from generator.language import asked_for, language
 from generator.load import load
 from generator.load.blocks import read_block
 from generator.load.faults import Faults
@@ -106,7 +106,7 @@ def test_more_warnings_than_the_budget_are_refused(shipped: Workspace) -> None:
     tight = replace(shipped.content, language=replace(rules, rules={**rules.rules, rule.id: rule}))
     (fault,) = language(tight, shipped.catalogue).faults
     assert "places break the rule two-actions, its budget is 3" in fault.message
-    assert fault.source == rule.source and fault.hint == "lockerleaf language two-actions lists them"
+    assert fault.source == rule.source and fault.hint.startswith("lockerleaf language two-actions lists them")
 
 
 def test_sentences_of_kinds_and_messages_are_judged_too(tmp_path: Path) -> None:
@@ -127,3 +127,16 @@ def test_sentences_of_kinds_and_messages_are_judged_too(tmp_path: Path) -> None:
 def test_a_workspace_without_rules_has_nothing_to_find(shipped: Workspace) -> None:
     judged = language(replace(shipped.content, language=None), shipped.catalogue)
     assert judged.hits == () and judged.faults == ()
+
+
+def test_what_is_asked_for_is_told_and_nothing_else(shipped: Workspace) -> None:
+    judged = language(shipped.content, shipped.catalogue)
+    wanted = ("gas/open", "gas/two-bottles-changeover-valve", "scald")
+    asked = asked_for([*wanted, "long-sentence"], shipped.content, shipped.catalogue)
+    assert asked.rules == {"long-sentence"} and "content/safety/scald.yaml" in asked.files
+    only = judged.only(asked)
+    assert list(only.ease) == ["gas/open"] and only.ease["gas/open"] == judged.ease["gas/open"]
+    assert {hit.rule for hit in only.hits} <= {"long-sentence"}
+    with pytest.raises(ContentError, match='no words are called "gas/opn"') as told:
+        asked_for(["gas/opn"], shipped.content, shipped.catalogue)
+    assert told.value.faults[0].hint == 'did you mean "gas/open"?'
