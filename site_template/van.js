@@ -152,8 +152,9 @@
       ranked.sort((a, b) => b[1] - a[1] || a[0] - b[0]);
       const least = ranked.length ? ranked[0][1] / 12 : 0;
       let hits = ranked.filter(hit => hit[1] >= least).slice(0, 12).map(hit => data.entries[hit[0]]);
-      const place = data.entries.find(entry => entry[PLATE] === code && entry[PATH] === code + "/index.html");
-      if (place) hits = [place, ...hits.filter(entry => entry !== place)];
+      const placed = plate => data.entries.find(entry => entry[PLATE] === plate && entry[PATH] === plate + "/index.html");
+      const place = placed(code), first = place || all.map(word => placed(word.toUpperCase())).find(Boolean);
+      if (first) hits = [first, ...hits.filter(entry => entry !== first)];
       return { hits, place, code: /^[A-Z]\d{1,2}$/.test(code) ? code : "" };
     };
   }

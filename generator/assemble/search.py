@@ -24,6 +24,16 @@ _OWN_WORDS = {
     "safety": ("danger", "warning", "caution"),
     "checklist": ("checklist", "tick", "list"),
 }
+# What owners ask of one page of our own; words of what is not fitted are left out.
+_PAGE_WORDS = {
+    "plan-loading.html": ("how much can I load", "too heavy", "where do I put it"),
+    "plan-car.html": ("can my car tow it", "tow car", "towing limit"),
+    "plan-days.html": ("off grid", "how long does gas last", "how many days", "how long does the battery last"),
+    "plan-mains.html": ("what can I run", "amps", "watts", "kettle and heater"),
+    "what-changed.html": ("what is different", "new edition", "last edition"),
+    "numbers-dates.html": ("service due", "next service", "inspection", "expired", "out of date"),
+    "numbers-size-and-wheels.html": ("how long is it", "how wide is it", "ferry", "length", "width"),
+}
 
 
 def search_entries(book: Book, own: tuple[m.Page, ...]) -> tuple[m.SearchEntry, ...]:
@@ -82,15 +92,17 @@ def _own(page: m.Page, book: Book) -> m.SearchEntry:
         title=page.title,
         section=page.crumbs[-1][0] if len(page.crumbs) > 1 else "",
         plate=page.plate,
-        words=_own_words(page),
+        words=_own_words(page, book),
         answer=_own_answer(page),
         text=" ".join((_own_text(page), *_number_titles(page, book))),
     )
 
 
-def _own_words(page: m.Page) -> tuple[str, ...]:
+def _own_words(page: m.Page, book: Book) -> tuple[str, ...]:
     """The page of one group of numbers is found by the titles of its numbers, not by what all of them are about."""
-    return () if page.template == "numbers" and page.path != NUMBERS else _OWN_WORDS.get(page.template, ())
+    shared = () if page.template == "numbers" and page.path != NUMBERS else _OWN_WORDS.get(page.template, ())
+    asked = _PAGE_WORDS.get(page.path, ())
+    return (*(words for words in asked if not speaks_of_missing(words, book.van)), *shared)
 
 
 def _own_text(page: m.Page) -> str:
