@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from generator.assemble.book import Book, own_page
 from generator.assemble.choose import why_absent
+from generator.assemble.panels import holes_at
 from generator.assemble.sitemap import LIGHTS
 from generator.model import manual as m
 from generator.model.blocks import Text
@@ -38,7 +39,7 @@ def lights_page(book: Book) -> m.Page | None:
     """
     signals = tuple(_signals(book))
     body = tuple(node for part in _PARTS for node in _table(signals, *part, book))
-    return own_page(book, LIGHTS, TITLE, "lights", body) if body else None
+    return own_page(book, LIGHTS, TITLE, "lights", (*body, *_drawn(book))) if body else None
 
 
 def _signals(book: Book) -> Iterator[_Signal]:
@@ -47,6 +48,17 @@ def _signals(book: Book) -> Iterator[_Signal]:
             place = book.van.by_code.get(one.at.get(control.at.value, ""))
             if place is not None:  # an optional point that this van lacks has no lamp either
                 yield _Signal(one, control, place)
+
+
+def _drawn(book: Book) -> Iterator[m.Node]:
+    """Yield the panels with something on them that lights, by place: to be known by their looks."""
+    nodes: list[m.Node] = []
+    for place in book.van.places:
+        if holes := tuple(holes_at(place, book.van, signals=True)):
+            nodes.append(m.Paragraph(((m.PlaceRef(place.code, place.name),),)))
+            nodes += [m.FragmentHole(hole) for hole in holes]
+    if nodes:
+        yield m.Group("drawn", (m.Heading(2, "How they look", "drawn"), *nodes))
 
 
 def _table(

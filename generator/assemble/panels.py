@@ -25,10 +25,16 @@ def hole_of(one: Equipment, name: str) -> str:
     return f"drawing/{one.key}.{name}"
 
 
-def holes_at(place: Place, van: Van) -> Iterator[str]:
-    """Yield the hole of every panel at ``place``, in the order of slots."""
+def holes_at(place: Place, van: Van, *, signals: bool = False) -> Iterator[str]:
+    """Yield the hole of every panel at ``place``, in the order of slots; with ``signals`` where something lights."""
     for one in van.caravan.equipment:
-        yield from (hole_of(one, point) for point in one.kind.panels if one.at.get(point) == place.code)
+        for point in one.kind.panels:
+            if one.at.get(point) == place.code and (not signals or _lights(one.kind, point)):
+                yield hole_of(one, point)
+
+
+def _lights(kind: Kind, point: str) -> bool:
+    return any((one.lamp or one.message) and one.at.value == point for one in kind.controls.values())
 
 
 def asked(argument: str, van: Van) -> Mapping[str, PanelDrawing]:

@@ -76,8 +76,9 @@ def _limit(place: Place, book: Book) -> Iterator[m.Node]:
 def _here(place: Place, book: Book) -> Iterator[m.Node]:
     if names := fitted_at(place, book):
         items = tuple(((Text(name),),) for name in names)
-        panels = tuple(m.FragmentHole(hole) for hole in holes_at(place, book.van))
-        yield m.Group("here", (m.Heading(2, "What is here", "here"), m.Bullets(items), *panels))
+        yield m.Group("here", (m.Heading(2, "What is here", "here"), m.Bullets(items)))
+    if panels := tuple(m.FragmentHole(hole) for hole in holes_at(place, book.van)):
+        yield m.Group("drawn", panels)
 
 
 def fitted_at(place: Place, book: Book) -> tuple[str, ...]:

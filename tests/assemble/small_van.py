@@ -205,6 +205,8 @@ def fitted(
     hazards: Sequence[str] = (),
     must_answer: Sequence[str] = (),
     controls: Mapping[str, Control] | None = None,
+    panels: Mapping[str, Sequence[Sequence[str]]] | None = None,
+    states: Mapping[str, Mapping[str, str]] | None = None,
 ) -> Equipment:
     at = at or {}
     made = Kind(
@@ -215,6 +217,8 @@ def fitted(
         hazards=givens(*hazards),
         must_answer=givens(*must_answer),
         controls=controls or {},
+        panels={point: tuple(givens(*row) for row in rows) for point, rows in (panels or {}).items()},
+        states={name: {id_: given(to) for id_, to in state.items()} for name, state in (states or {}).items()},
         say={key: given(words, 9) for key, words in (say or {}).items()},
         source=Source(f"content/equipment/{slot}/{kind}.yaml"),
     )

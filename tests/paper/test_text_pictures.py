@@ -1,13 +1,16 @@
 """Drawings and photographs of the text reach the booklet, with their words for a reader that reads aloud."""
 
 import io
+import re
 
 import pypdfium2
 from PIL import Image
 
 from generator.errors import Source
+from generator.fill.on_paper import drawings_on_paper
 from generator.model import manual as m
 from generator.model.blocks import Text
+from generator.model.panels import Face, PanelDrawing, Part
 from generator.model.pictures import Picture, PictureFile
 from generator.model.sourced import Given
 from generator.paper.setting import Setting
@@ -36,6 +39,18 @@ def test_a_step_brings_its_pictures() -> None:
     assert [(one["f"], one["t"]) for one in step["pics"]] == [("svg", "A head."), ("webp", "A head.")]
     assert step["pics"][0]["data"].startswith('<svg xmlns="http://www.w3.org/2000/svg" viewBox')
     assert bytes(step["pics"][1]["data"]) == out.getvalue()
+
+
+def test_a_step_brings_the_panel_that_it_is_about_with_its_words() -> None:
+    lamp = Part(name="Lamp", form="lamp", faces=(Face(words="red", marked=True),))
+    values = {"drawing/fridge.low": PanelDrawing(title="Fridge", rows=((lamp,),))}
+    shown = m.Steps((m.Step((), ((Text("Look."),),), (m.FragmentHole("drawing/fridge.low"),)),))
+    (made,) = nodes([shown], Setting(values, {}, drawings_on_paper(values)), "x.html")
+    (drawing,) = made["x"][0]["pics"]  # type: ignore[index]
+    assert (drawing["f"], drawing["t"]) == ("svg", "Fridge. Lamp: red. Here: red.")
+    # Letters of 16 units are 7 pt high or more: what is printed least on paper that is read by a torch.
+    width = float(re.search(r'viewBox="0 0 ([0-9.]+) ', drawing["data"])[1])  # type: ignore[index]
+    assert 16 * drawing["w"] / width * 72 / 25.4 >= 7
 
 
 def test_the_booklet_draws_under_the_step() -> None:

@@ -124,6 +124,14 @@ HOLES = {
         "pulls in the words mains_inlet.pull",
         ("mains_inlet", "flap-inlet-15a"),
     ),
+    "drawing that one kind does not have": (
+        "content/equipment/room_heater/mains-convector.yaml",
+        "  on_mains:",
+        "  on_electric:",
+        2,
+        "pulls in drawing room_heater.on_mains",
+        ("room_heater", "mains-convector"),
+    ),
     "point that a kind may lack": (
         "content/equipment/panel/display-panel.yaml",
         "points: {panel: required}",

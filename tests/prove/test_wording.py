@@ -86,6 +86,14 @@ def test_words_that_a_kind_does_not_say_name_the_kind(copied: Path) -> None:
     assert only(found).hint == 'give mains_inlet/flap-inlet-15a the sentence "pull" or guard it with {inlet-16a}'
 
 
+def test_a_drawing_that_a_kind_does_not_have_names_the_kind_and_the_state_nobody_draws(copied: Path) -> None:
+    found = findings(copied, "content/equipment/room_heater/mains-convector.yaml", "  on_mains:", "  on_power:")
+    unused, missing = sorted(found, key=lambda one: one.statement)
+    assert unused.message == 'no block draws the state "on_power"'
+    assert str(missing.source).startswith("content/blocks/heating/run-on-mains.md:")
+    assert missing.hint.startswith('give room_heater/mains-convector the state "on_mains" or guard it with')
+
+
 def test_a_fragment_nobody_includes_is_found(copied: Path) -> None:
     (copied / "content/fragments/lonely.md").write_text("1. Look.\n", encoding="utf-8")
     assert only(findings(copied, FUSES, STEP, STEP)).message == "no block includes the fragment lonely"
