@@ -6,7 +6,7 @@ Guards, and what lines make up, are left to ``prose``.
 from collections.abc import Iterable
 
 from generator.assemble.choose import missing_traits, why_absent
-from generator.assemble.faults import Faults
+from generator.assemble.faults import BLOCKS, Faults
 from generator.assemble.panels import asked
 from generator.assemble.sitemap import Sitemap
 from generator.assemble.van import Van
@@ -52,7 +52,7 @@ class Inliner:
         if target is None:
             hint = self._how_to_guard(topic)
             message = f"links to {topic}, which this van does not have ({self._van_name})"
-            self._faults.add(message + self._quote, source, hint)
+            self._faults.absent(message + self._quote, source, hint, topic, BLOCKS)
             return words
         return (m.Ref(target.path, target.anchor, words),)
 

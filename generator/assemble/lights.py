@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from generator.assemble.book import Book, own_page
 from generator.assemble.choose import why_absent
+from generator.assemble.faults import BLOCKS
 from generator.assemble.panels import holes_at
 from generator.assemble.sitemap import LIGHTS
 from generator.model import manual as m
@@ -95,6 +96,7 @@ def _read(control: Control, book: Book) -> Iterator[m.Inline]:
     topic, target = control.means.value, book.site.targets.get(control.means.value)
     if target is None:
         message = f"means {topic}, which this van does not have ({book.van.caravan.model}, {book.van.caravan.tail})"
-        book.faults.add(message, control.means.source, why_absent(topic, book.content, book.van))
+        hint = why_absent(topic, book.content, book.van)
+        book.faults.absent(message, control.means.source, hint, topic, BLOCKS)
     else:
         yield m.Ref(target.path, target.anchor, (Text(target.title),))

@@ -6,6 +6,7 @@ The label and the drawing of a place are left to later stages.
 from collections.abc import Iterator
 
 from generator.assemble.book import Book, link_to, own_page
+from generator.assemble.faults import BLOCKS
 from generator.assemble.panels import holes_at, part_of
 from generator.assemble.safety import gravest_first
 from generator.assemble.sitemap import START, place_path
@@ -31,7 +32,7 @@ def place_pages(book: Book) -> tuple[m.Page, ...]:
 
 def _page(place: Place, book: Book) -> m.Page:
     blocks = blocks_at(place, book)
-    if place.label and not blocks and place.max_contents is None:
+    if place.label and not blocks and place.max_contents is None and not _may_have_block(place, book):
         hint = "put a point of some equipment here, give it max_contents, or set label: false"
         book.faults.add(f'place {place.code} "{place.name}" has a label and nothing on its page', place.source, hint)
     body = [*_where(place), *_limit(place, book), *_here(place, book)]
@@ -46,6 +47,17 @@ def _page(place: Place, book: Book) -> m.Page:
         plate=place.code,
         page_id=place.code,
     )
+
+
+def _may_have_block(place: Place, book: Book) -> bool:
+    """Return whether a block that could not be read may stand at a point of this place."""
+    points = (
+        f"{one.slot.id}.{point}"
+        for one in book.van.caravan.equipment
+        for point in one.at
+        if one.at[point] == place.code
+    )
+    return any(book.content.spoilt.may_hold(point, BLOCKS) for point in points)
 
 
 def blocks_at(place: Place, book: Book) -> tuple[Block, ...]:

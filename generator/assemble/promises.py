@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from generator.assemble.book import Book
 from generator.assemble.choose import why_absent
+from generator.assemble.faults import BLOCKS
 from generator.assemble.words import messages_of
 from generator.model.blocks import Block
 from generator.model.sourced import Given
@@ -22,11 +23,15 @@ def check_promises(book: Book) -> None:
         for topic in one.kind.must_answer:
             if topic.value not in book.written:
                 message = f"{name} needs topic {topic.value}, which no block answers in this van"
-                book.faults.add(message, topic.source, why_absent(topic.value, book.content, book.van))
+                hint = why_absent(topic.value, book.content, book.van)
+                book.faults.absent(message, topic.source, hint, topic.value, BLOCKS)
         for hazard in one.kind.hazards:
             if hazard.value not in printed:
                 message = f"{name} brings hazard {hazard.value}, which nothing in this van prints"
-                book.faults.add(message, hazard.source, "name it under hazards of a block about this equipment")
+                hint = "name it under hazards of a block about this equipment"
+                book.faults.absent(
+                    message, hazard.source, hint, hazard.value, BLOCKS, f"content/safety/{hazard.value}."
+                )
 
 
 def check_plain_texts(book: Book) -> None:

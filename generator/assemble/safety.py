@@ -26,7 +26,8 @@ def look_up(given: Given[str], content: Content, faults: Faults) -> SafetyMessag
     """Return the message an author named; an unknown one is a fault, since a gap must not be published."""
     message = content.safety.get(given.value)
     if message is None:
-        faults.add(f'no safety message "{given.value}"', given.source, nearest(given.value, content.safety))
+        name, file = given.value, f"content/safety/{given.value}."
+        faults.absent(f'no safety message "{name}"', given.source, nearest(name, content.safety), name, file)
     return message
 
 

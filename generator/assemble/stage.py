@@ -59,7 +59,7 @@ def assemble(
     Raises:
         ContentError: all that must be put right, by position.
     """
-    faults = Faults()
+    faults = Faults(content.spoilt)
     van = Van.of(caravan, numbers, content.terms)
     answers, choices = choose(content, van, faults)
     site = lay_out(content, answers)

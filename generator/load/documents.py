@@ -63,7 +63,10 @@ def read_document(root: Path, path: Path, faults: Faults) -> Document | None:
     if data is None:
         return None
     text = _decoded(file, data, faults)
-    if text is None or not _clean(file, text, faults):
+    if text is None:
+        return None
+    faults.keep_text(file, text)
+    if not _clean(file, text, faults):
         return None
     return Document(file, text, hashlib.sha256(data).hexdigest())
 

@@ -3,10 +3,12 @@
 What a fault looks like is in ``generator.errors``.
 """
 
+import re
 from collections.abc import Callable, Hashable
 from typing import TypeVar
 
 from generator.errors import CatalogueError, ContentError, Fault, ManualError, Source, SpecError
+from generator.model.spoilt import Spoilt
 
 _ERRORS: dict[str, type[ManualError]] = {
     "van_specs": SpecError,
@@ -18,7 +20,7 @@ _ERRORS: dict[str, type[ManualError]] = {
 
 _T = TypeVar("_T")
 # What was read from files, by what it depends on, with the faults found on the way.
-Memo = dict[Hashable, tuple[object, tuple[Fault, ...], frozenset[str]]]
+Memo = dict[Hashable, tuple[object, tuple[Fault, ...]]]
 
 
 class Faults:
@@ -26,11 +28,13 @@ class Faults:
 
     Args:
         memo: Keeps what was read from one run to the next, for a caller that reads a workspace again and again.
+        before: Faults of what was read before; they are looked at, not told.
     """
 
-    def __init__(self, memo: Memo | None = None) -> None:
+    def __init__(self, memo: Memo | None = None, before: "Faults | None" = None) -> None:
         self._found: list[Fault] = []
-        self._lost: set[str] = set()
+        self._before = before
+        self._texts: dict[str, str] = {}
         self._memo = memo
 
     def kept(self, key: Hashable, read: "Callable[[Faults], _T]") -> _T:
@@ -43,12 +47,11 @@ class Faults:
         if self._memo is None:
             return read(self)
         if key not in self._memo:
-            own = Faults()
+            own = Faults(before=self)
             made = read(own)
-            self._memo[key] = (made, tuple(own._found), frozenset(own._lost))
-        value, found, lost = self._memo[key]
+            self._memo[key] = (made, tuple(own._found))
+        value, found = self._memo[key]
         self._found.extend(found)
-        self._lost |= lost
         return value  # type: ignore[return-value]
 
     def __len__(self) -> int:
@@ -58,13 +61,37 @@ class Faults:
         """Take down one fault."""
         self._found.append(Fault(message, source, hint))
 
-    def lose(self, file: str) -> None:
-        """Note that nothing came of a file, so that names which only it knows are not called unknown."""
-        self._lost.add(file)
+    def keep_text(self, file: str, text: str) -> None:
+        """Note the text of a file that was read, for the case that it has faults."""
+        self._texts[file] = text
 
-    def lost(self, *starts: str) -> bool:
-        """Return whether nothing came of some file whose name starts like this."""
-        return any(file.startswith(starts) for file in self._lost)
+    def lose(self, file: str) -> None:
+        """Note that nothing came of a file that alone holds all names of a sort, so that it may hold any."""
+        self._texts.pop(file, None)
+
+    def text(self, file: str) -> str | None:
+        """Return the text of a file that was read."""
+        return self._texts.get(file)
+
+    @property
+    def spoilt(self) -> Spoilt:
+        """The files with faults so far."""
+        files = {fault.source.file for fault in self._found if fault.source}
+        return Spoilt({file: self._words_of(file) for file in sorted(files)})
+
+    def _words_of(self, file: str) -> str | None:
+        """Return the text of a file, or None where it was not read or holds no word."""
+        text = self._texts.get(file, "")
+        return text if re.search(r"\w", text) else None
+
+    def spoil(self, file: str) -> bool:
+        """Return whether a file has a fault so far."""
+        own = any(fault.source is not None and fault.source.file == file for fault in self._found)
+        return own or (self._before is not None and self._before.spoil(file))
+
+    def sources_in(self, file: str) -> list[Source]:
+        """Return where in one file there are faults."""
+        return [fault.source for fault in self._found if fault.source and fault.source.file == file]
 
     def in_order(self) -> tuple[Fault, ...]:
         """Return each fault once, by file, line and column."""

@@ -30,7 +30,6 @@ def read_fragments(root: Path, faults: Faults) -> dict[str, Fragment]:
 def _read(root: Path, path: Path, faults: Faults) -> Fragment | None:
     document = read_document(root, path, faults)
     if document is None:
-        faults.lose(file_name(root, path))
         return None
     at = Source(document.file)
     body = read_body(document.file, document.text, 1, faults)
@@ -112,7 +111,7 @@ class Includer:
             return (step,)
         self._refuse(bool(step.guard or step.mark or step.safety or step.lines[0].guard), call)
         fragment = self._found(call)
-        if fragment is None:
+        if fragment is None or self._faults.spoil(fragment.source.file):
             return ()
         if len(fragment.body) != 1 or not isinstance(fragment.body[0], Steps):
             hint = f"{fragment.source.file} holds other things than steps: include it between blank lines"
@@ -129,7 +128,7 @@ class Includer:
         fragment = self._fragments.get(call.argument)
         if fragment is not None:
             self._used.append(Given(call.argument, call.source))
-        elif not self._faults.lost(f"{FOLDER}/{call.argument}."):
+        elif not self._faults.spoil(f"{FOLDER}/{call.argument}.md"):
             hint = nearest(call.argument, self._fragments) or f"write {FOLDER}/{call.argument}.md"
             self._faults.add(f'unknown fragment "{call.argument}"', call.source, hint)
         return fragment

@@ -5,7 +5,7 @@ together, because ``load`` does not know which there are.
 """
 
 from collections.abc import Collection, Iterable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 from generator.errors import Source, nearest
@@ -34,11 +34,12 @@ from generator.model.dates import DateRule
 from generator.model.handover import Handover, LabelSign
 from generator.model.language import Language
 from generator.model.sourced import Given
+from generator.model.spoilt import Spoilt
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Known:
-    """The names that may be used. An empty collection means that its files could not be read: nothing is checked."""
+    """The names that may be used, as far as their files could be read."""
 
     traits: Collection[str] = ()
     topics: Collection[str] = ()
@@ -48,8 +49,8 @@ class Known:
     points: Collection[str] = ()
     sentences: Collection[str] = ()
     drawings: Collection[str] = ()
-    slots: Collection[str] = field(default=())
-    pictures: Collection[str] = field(default=("",))  # never empty: without any, a call of one is a fault
+    slots: Collection[str] = ()
+    pictures: Collection[str] = ()
 
 
 def known_names(
@@ -58,15 +59,14 @@ def known_names(
     safety: dict[str, SafetyMessage],
     markets: dict[str, Market],
     terms: Terms | None,
-    faults: Faults,
 ) -> Known:
-    """Return every name that content may use; none of a sort where a file that has some could not be read."""
-    kinds = () if faults.lost("content/equipment") else tuple(_filled(catalogue))
+    """Return every name that content may use."""
+    kinds = tuple(_filled(catalogue))
     traits = frozenset(_first_traits(catalogue, markets)) | {trait.id for trait in catalogue.derived}
     return Known(
-        traits=() if faults.lost("content/equipment", "content/traits", "content/markets") else traits,
+        traits=traits,
         topics=frozenset(topics_of(outline)) if outline else (),
-        messages=() if faults.lost("content/safety") else frozenset(safety),
+        messages=frozenset(safety),
         terms=frozenset(terms.trade) if terms else (),
         tied=frozenset(words.id for words in terms.tied) if terms else (),
         points=frozenset(f"{slot}.{point}" for slot, kind in kinds for point in kind.points),
@@ -94,13 +94,19 @@ def _first_traits(catalogue: Catalogue, markets: Iterable[str]) -> Iterator[str]
 class ReferenceCheck:
     """Checks names against the known ones and adds a fault for each that is unknown."""
 
-    def __init__(self, known: Known, faults: Faults) -> None:
-        self._known, self._faults = known, faults
+    def __init__(self, known: Known, faults: Faults, spoilt: Spoilt) -> None:
+        self._known, self._faults, self._spoilt = known, faults, spoilt
 
     def name(self, what: str, word: str, source: Source, names: Collection[str]) -> None:
         """Check one name."""
-        if names and word not in names:
+        if word not in names and not self._unread(word, source, *_GIVEN_BY[what]):
             self._faults.add(f'unknown {what} "{word}"', source, _hint(what, word, names))
+
+    def _unread(self, name: str, source: Source, *starts: str) -> bool:
+        """Return whether a name may be given by a file that has faults."""
+        market = name.removeprefix("market-")
+        of_market = market != name and self._spoilt.may_hold(market, f"{_MARKETS}/{market}.")
+        return of_market or self._spoilt.may_hold(name, *starts, asked_in=source.file)
 
     def names(self, what: str, words: Iterable[Given[str]], names: Collection[str]) -> None:
         """Check names that carry their position."""
@@ -119,12 +125,16 @@ class ReferenceCheck:
             self.dates(kind.dates)
         for rule in catalogue.rules:
             self.names("trait", (*rule.when, *rule.need, *rule.exclude), known.traits)
-        earlier = set(first) if known.traits else set[str]()
+        earlier = set(first)
         for trait in catalogue.derived:
             if trait.id in earlier:
                 self._faults.add(f'trait "{trait.id}" exists already', trait.source, "choose another name")
-            if known.traits:
-                self.names("trait", (*trait.any, *trait.all, *trait.none), earlier)
+            for name in (*trait.any, *trait.all, *trait.none):
+                if name.value in known.traits and name.value not in earlier:
+                    hint = "a trait follows from those above it: move it down"
+                    self._faults.add(f'"{trait.id}" stands above "{name.value}"', name.source, hint)
+                else:
+                    self.names("trait", [name], earlier)
             earlier.add(trait.id)
 
     # --- content beside blocks
@@ -160,7 +170,7 @@ class ReferenceCheck:
     def order(self, rules: Iterable[OrderRule], blocks: Iterable[Block]) -> None:
         """Check that order rules name marks that some step has."""
         steps = (step for block in blocks for node in block.body if isinstance(node, Steps) for step in node.items)
-        marks = {step.mark for step in steps if step.mark} or {""}
+        marks = {step.mark for step in steps if step.mark}
         for rule in rules:
             self.names("mark", (rule.first, rule.then), marks)
             self.names("trait", rule.where, self._known.traits)
@@ -169,9 +179,9 @@ class ReferenceCheck:
         """Check that kinds name pictures that there are, and take their names down as known."""
         for kind in catalogue.kinds.values():
             for id_ in kind.pictures.values():
-                self.name("picture", id_.value, id_.source, [*content] or [""])
+                self.name("picture", id_.value, id_.source, content)
         names = [f"{slot}.{name}" for (slot, _), kind in catalogue.kinds.items() for name in kind.pictures]
-        self._known = replace(self._known, pictures=(*content, *names, ""))
+        self._known = replace(self._known, pictures=(*content, *names))
 
     def language(self, language: Language) -> None:
         """Check that rules name messages that exist."""
@@ -209,12 +219,11 @@ class ReferenceCheck:
                 self.names("safety message", step.safety, known.messages)
 
     def _point(self, path: str, source: Source) -> None:
-        slot, _, _ = path.partition(".")
-        if self._known.slots and slot not in self._known.slots:
-            self._faults.add(f'unknown slot "{slot}"', source, nearest(slot, self._known.slots))
-            return
+        slot, _, point = path.partition(".")
         points = self._known.points
-        if points and path not in points:
+        if slot not in self._known.slots:
+            self.name("slot", slot, source, self._known.slots)
+        elif path not in points and not self._unread(point, source, EQUIPMENT):
             near = sorted(name for name in points if name.startswith(f"{slot}."))
             self._faults.add(f'no kind of "{slot}" has the point "{path}"', source, nearest(path, near))
 
@@ -232,12 +241,23 @@ class ReferenceCheck:
 
     def _of_kind(self, call: Call, message: str, names: Collection[str]) -> None:
         """Check a call of something that kinds have; names of the same slot are offered."""
-        if names and call.argument not in names:
-            slot = call.argument.partition(".")[0]
+        slot, _, name = call.argument.partition(".")
+        if call.argument not in names and not self._unread(name, call.source, EQUIPMENT):
             near = sorted(name for name in names if name.startswith(f"{slot}."))
             self._faults.add(message, call.source, nearest(call.argument, near))
 
 
+EQUIPMENT, _MARKETS = "content/equipment", "content/markets"
+_GIVEN_BY = {  # what is named -> how the files begin that may give the name
+    "trait": (EQUIPMENT, "content/traits.yaml"),
+    "topic": ("content/outline.yaml",),
+    "safety message": ("content/safety",),
+    "term": ("content/terms.yaml",),
+    "group of tied words": ("content/terms.yaml",),
+    "slot": (f"{EQUIPMENT}/slots.yaml",),
+    "picture": ("content/pictures.yaml", EQUIPMENT),
+    "mark": ("content/blocks", "content/fragments"),
+}
 _STARTED = {"topic": "block FORM", "safety message": "message"}  # what is unknown -> words that start it
 
 

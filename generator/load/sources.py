@@ -32,12 +32,12 @@ def read_record(root: Path, path: Path, wanted: type[_D], reader: Reader, **give
         return reader.of(faults).record(node, wanted, **given) if node else None
 
     document = read_document(root, path, reader.faults)
-    record: _D | None = None
-    if document is not None:
-        key = (document.file, document.digest, wanted, *sorted(given.items()))
-        record = reader.faults.kept(key, partial(read, document))
-    if record is None:
-        reader.faults.lose(file_name(root, path))
+    if document is None:
+        return None
+    key = (document.file, document.digest, wanted, *sorted(given.items()))
+    record = reader.faults.kept(key, partial(read, document))
+    if record is None and not given:
+        reader.faults.lose(document.file)
     return record
 
 
@@ -48,13 +48,12 @@ def read_value(root: Path, path: Path, wanted: Any, faults: Faults) -> Any:
         node = read_nodes(document.file, document.text, own)
         return Reader(own).read(node, wanted) if node else None
 
-    before = len(faults)
     document = read_document(root, path, faults)
-    value = None
-    if document is not None:
-        value = faults.kept((document.file, document.digest, str(wanted)), partial(read, document))
-    if not value and len(faults) > before:
-        faults.lose(file_name(root, path))
+    if document is None:
+        return None
+    value = faults.kept((document.file, document.digest, str(wanted)), partial(read, document))
+    if value is None:
+        faults.lose(document.file)
     return value
 
 

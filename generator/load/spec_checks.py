@@ -43,9 +43,9 @@ def check_spec(spec: Spec, faults: Faults) -> None:
 def _check_includes(spec: Spec, faults: Faults) -> None:
     """Refuse an unladen mass of which this same file does not say what it holds."""
     masses, built = spec.masses, spec.as_built
-    if masses.unladen and masses.unladen_includes is None:
+    if masses.unladen and masses.unladen_includes is None and "masses" not in spec.spoilt:
         faults.add('"unladen" stands without "unladen_includes"', masses.unladen.source, _INCLUDES_HINT)
-    if built and built.unladen and built.includes is None:
+    if built and built.unladen and built.includes is None and "as_built" not in spec.spoilt:
         faults.add('"unladen" stands without "includes"', built.unladen.source, _INCLUDES_HINT)
 
 
@@ -71,14 +71,15 @@ def check_model(model: Spec, faults: Faults) -> None:
         if value is not None:
             at = value.source if isinstance(value, Given) else model.source
             faults.add(f'"{field}" belongs to one chassis, not to a model', at, "move it to a file in van_specs/vans")
-    if model.name is None:
+    if model.name is None and "name" not in model.spoilt:
         faults.add('"name" is missing', model.source, "the model's name, as on the van")
 
 
 def check_van(van: Spec, faults: Faults) -> None:
     """Check the chassis number and the dates of a build sheet."""
     if van.chassis is None:
-        faults.add('"chassis" is missing', van.source, "the number on the chassis plate")
+        if "chassis" not in van.spoilt:
+            faults.add('"chassis" is missing', van.source, "the number on the chassis plate")
         return
     check_plate(van.chassis, faults)
     number = van.chassis.value

@@ -3,7 +3,9 @@
 Merging a chassis over its model, and following what it names, is left to ``resolve``.
 """
 
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import fields, replace
 from pathlib import Path
 
 from generator.load.documents import file_name
@@ -13,9 +15,11 @@ from generator.load.reader import Reader
 from generator.load.sources import read_record, refuse_other_endings, yaml_files
 from generator.load.spec_checks import check_chassis_once, check_dealer, check_model, check_spec, check_van
 from generator.model.sourced import Given
-from generator.model.specs import Dealer, Fitting, Spec
+from generator.model.specs import ANY, Dealer, Fitting, Spec
 
 MODELS, VANS, DEALERS = "van_specs/models", "van_specs/vans", "van_specs/dealers"
+_FIELDS = frozenset(field.name for field in fields(Spec))
+_KEY = re.compile(r"""["']?(\w+)["']? *:""")
 
 
 def read_models(root: Path, faults: Faults) -> dict[str, Spec]:
@@ -46,6 +50,24 @@ def read_vans(root: Path, specs: Sequence[Path], faults: Faults) -> dict[str, Sp
     return read
 
 
+def with_spoilt(specs: Mapping[str, Spec], faults: Faults) -> dict[str, Spec]:
+    """Return build sheets that know which of their fields have faults."""
+    return {name: replace(spec, spoilt=_spoilt(spec, faults)) for name, spec in specs.items()}
+
+
+def _spoilt(spec: Spec, faults: Faults) -> frozenset[str]:
+    """Return the fields of a sheet in which faults stand; any, where one is of no field or of the whole sheet."""
+    lines = (faults.text(spec.source.file) or "").split("\n")
+    sources = faults.sources_in(spec.source.file)
+    keys = (_key_above(lines, at.line) if at != spec.source else ANY for at in sources)
+    return frozenset(key if key in _FIELDS else ANY for key in keys)
+
+
+def _key_above(lines: list[str], line: int) -> str:
+    found = (_KEY.match(text) for text in reversed(lines[:line]))
+    return next((key[1] for key in found if key), "")
+
+
 def read_dealers(root: Path, faults: Faults) -> dict[str, Dealer]:
     """Return the dealers by id, which is the file name."""
     refuse_other_endings(root, root / DEALERS, faults)
@@ -60,8 +82,10 @@ def read_dealers(root: Path, faults: Faults) -> dict[str, Dealer]:
 
 def _spec(root: Path, path: Path, faults: Faults) -> Spec | None:
     spec = read_record(root, path, Spec, Reader(faults, {(Spec, "fitted"): _fitted}))
-    if spec is not None:
-        check_spec(spec, faults)
+    if spec is None:
+        return None
+    spec = replace(spec, spoilt=_spoilt(spec, faults))
+    check_spec(spec, faults)
     return spec
 
 

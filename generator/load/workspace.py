@@ -1,9 +1,10 @@
-"""The public function of the stage: everything of a workspace, or all its faults at once.
+"""The public functions of the stage: everything of a workspace, or what of it is sound beside all its faults.
 
 Each kind of file is read by a module of its own.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from generator.errors import ContentError, Fault, Source
@@ -25,7 +26,7 @@ from generator.load.pictures import read_picture_files, read_pictures
 from generator.load.plain_text import check_words
 from generator.load.references import ReferenceCheck, first_traits, known_names
 from generator.load.reviews import read_reviews
-from generator.load.specs import read_dealers, read_models, read_vans
+from generator.load.specs import read_dealers, read_models, read_vans, with_spoilt
 from generator.model.blocks import Block
 from generator.model.catalogue import Catalogue
 from generator.model.content import Content, Market, OrderRule, Outline, SafetyMessage, Terms, Workspace
@@ -48,34 +49,57 @@ def load(
         ManualError: files have faults; all of them, with positions. The subclass names what must be put right
             where that is of one sort.
     """
+    faults = Faults(memo)
+    workspace = _workspace(root, specs, faults, names_known)
+    faults.raise_any()
+    return workspace
+
+
+def load_sound(
+    root: Path, specs: Sequence[Path] | None = (), memo: Memo | None = None
+) -> tuple[Workspace, tuple[Fault, ...]]:
+    """Return what could be read of a workspace, and what is wrong with the rest.
+
+    ``Workspace.spoilt`` says which files have faults. What came of them is there as far as it could be read; what they
+    lack is nobody else's fault.
+
+    Args:
+        root: The folder that holds content/ and van_specs/.
+        specs: Build sheets of the vans wanted; an empty one means every one in van_specs/vans, None means none.
+        memo: Keeps what was read, for a caller that loads again when a file has changed.
+
+    Raises:
+        ContentError: there is no workspace at all.
+    """
+    faults = Faults(memo)
+    return _workspace(root, specs, faults, names_known=True), faults.in_order()
+
+
+def _workspace(root: Path, specs: Sequence[Path] | None, faults: Faults, names_known: bool) -> Workspace:
     root = root.resolve()
     if not (root / "content").is_dir():
         hint = "run in the folder that holds content/ and van_specs/, or name it with --workspace"
         raise ContentError(Fault("this is no workspace: it has no folder content/", hint=hint))
-    faults = Faults(memo)
     catalogue, markets = read_catalogue(root, faults), read_markets(root, faults)
     content = _content(root, catalogue, markets, faults, names_known)
     dealers, models = read_dealers(root, faults), read_models(root, faults)
     vans = {} if specs is None else read_vans(root, specs, faults)
-    of_content = content.pictures if content else {}
-    files = read_picture_files(root, of_content, (*models.values(), *vans.values()), faults)
-    faults.raise_any()
-    if content is None:  # a part that is missing has brought its fault
-        raise ContentError(Fault("the content cannot be read"))
+    files = read_picture_files(root, content.pictures, (*models.values(), *vans.values()), faults)
     return Workspace(
         catalogue=catalogue,
-        content=content,
+        content=replace(content, spoilt=faults.spoilt),
         markets=markets,
         dealers=dealers,
-        models=models,
-        vans=vans,
+        models=with_spoilt(models, faults),
+        vans=with_spoilt(vans, faults),
         picture_files=files,
     )
 
 
 def _content(
     root: Path, catalogue: Catalogue, markets: dict[str, Market], faults: Faults, names_known: bool
-) -> Content | None:
+) -> Content:
+    """Return the content; of a file that nothing came of, it has nothing."""
     outline, safety = read_outline(root, faults), read_safety(root, faults)
     pictures = read_pictures(root, faults)
     terms, fragments = read_terms(root, faults), read_fragments(root, faults)
@@ -84,7 +108,7 @@ def _content(
     language = read_language(root, faults)
     handover, signs = read_handover(root, faults), read_label_signs(root, faults)
     of_names = faults if names_known else Faults()
-    check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms, faults), of_names)
+    check = ReferenceCheck(known_names(catalogue, outline, safety, markets, terms), of_names, faults.spoilt)
     if language is not None:
         check.language(language)
     check.pictures(catalogue, pictures)
@@ -94,13 +118,11 @@ def _content(
     if handover is not None:
         check.handover(handover)
     check.label_signs(signs)
-    if outline is None or terms is None:
-        return None
     return Content(
-        outline=outline,
+        outline=outline or Outline(sections=(), phases={}, source=Source("content/outline.yaml")),
         blocks=blocks,
         safety=safety,
-        terms=terms,
+        terms=terms or Terms(trade={}, source=Source("content/terms.yaml")),
         order=order,
         reviews=reviews,
         handover=handover,

@@ -14,6 +14,7 @@ from generator.model.pictures import PictureEntry, PictureFile
 from generator.model.reviews import Review
 from generator.model.sourced import Given, Unit
 from generator.model.specs import Dealer, Spec
+from generator.model.spoilt import NOTHING, Spoilt
 from generator.units import Quantity
 
 Signal = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
@@ -178,6 +179,7 @@ class Content:
     language: Language | None = None  # the rules that words are held to
     fragments: Mapping[str, Fragment] = field(default_factory=dict)  # by id; blocks hold their nodes
     pictures: Mapping[str, PictureEntry] = field(default_factory=dict)  # by id
+    spoilt: Spoilt = NOTHING  # files with faults, where a workspace is judged in spite of them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,3 +193,8 @@ class Workspace:
     models: Mapping[str, Spec]
     vans: Mapping[str, Spec] = field(default_factory=dict)
     picture_files: Mapping[str, PictureFile] = field(default_factory=dict)  # by path relative to the workspace
+
+    @property
+    def spoilt(self) -> Spoilt:
+        """The files that have faults; none where all of it was read."""
+        return self.content.spoilt

@@ -108,6 +108,9 @@ class CircuitEntry:
     feeds: Given[str] | None = None
 
 
+ANY = "*"  # among the spoilt fields of a sheet: any of them may lack something
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spec:
     """One build sheet file. ``fitted`` maps a slot to its fittings; an empty tuple says ``none``."""
@@ -131,6 +134,7 @@ class Spec:
     circuits: tuple[CircuitEntry, ...] = ()
     assume: Mapping[str, Given[str]] = field(default_factory=dict)  # assumption id -> text, read by compute
     pictures: Mapping[str, PictureEntry] = field(default_factory=dict)  # of this van, by the name blocks call
+    spoilt: frozenset[str] = frozenset()  # fields with faults, where a sheet is judged in spite of them; ANY is all
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

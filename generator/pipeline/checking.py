@@ -7,12 +7,10 @@ from pathlib import Path
 
 from generator.errors import Fault
 from generator.language import Judgement, language
-from generator.load import load, load_records
-from generator.model.content import Workspace
 from generator.model.site import Records
 from generator.pipeline.finishing import Ready, finish_all, folders_of
 from generator.pipeline.gathering import Gathering, in_order
-from generator.pipeline.making import TEMPLATE, Tick, assemble_all, quiet, render_all
+from generator.pipeline.making import TEMPLATE, Desk, Tick, assemble_all, quiet, read_desk, render_all
 
 _STAND_IN = bytes(32)  # names folders where nothing is published; only their length matters then
 
@@ -40,29 +38,31 @@ def check_vans(root: Path, specs: Sequence[Path], records: Path, day: date, tick
     Raises:
         ManualError: all faults of all vans.
     """
-    workspace = load(root, specs)
-    known = load_records(records)
-    words = language(workspace.content, workspace.catalogue)
-    return judge(root, workspace, known, known.secret or _STAND_IN, day, None, words, words.faults, tick)
+    gathered = Gathering()
+    desk = read_desk(root, specs, records, gathered)
+    words = language(desk.workspace.content, desk.workspace.catalogue)
+    gathered.faults.extend(words.faults)
+    return judge(desk, words, desk.records.secret or _STAND_IN, day, None, gathered, tick)
 
 
 def judge(
-    root: Path,
-    workspace: Workspace,
-    records: Records,
+    desk: Desk,
+    words: Judgement,
     secret: bytes,
     day: date,
     library: Path | None,
-    words: Judgement,
-    refused: Sequence[Fault],
+    gathered: Gathering,
     tick: Tick,
 ) -> Judged:
-    """Make every van ready, or raise all faults of all of them; ``refused`` are those of the words."""
-    gathered = Gathering(faults=list(refused))
-    vans = assemble_all(workspace, records, gathered, tick, to_come=1 + 2 * len(workspace.vans))
+    """Make every van ready, or raise all faults of all of them, with those that are gathered already."""
+    vans = assemble_all(desk, gathered, tick, to_come=1 + 2 * len(desk.workspace.vans))
+    if desk.workspace.spoilt or not vans:
+        gathered.raise_any()  # finished pages would only show what they lack
+    ready: list[Ready] = []
+    with gathered.of():
+        rendered = render_all(vans, desk.root / TEMPLATE)
+        tick(2 * len(vans), "rendered")
+        folders = folders_of(vans, desk.records, secret)
+        ready = finish_all(vans, rendered, desk.records, folders, day, library, gathered, tick)
     gathered.raise_any()
-    rendered = render_all(vans, root / TEMPLATE)
-    tick(2 * len(vans), "rendered")
-    ready = finish_all(vans, rendered, records, folders_of(vans, records, secret), day, library, gathered, tick)
-    gathered.raise_any()
-    return Judged(vans=tuple(ready), records=records, warnings=in_order(gathered.warnings), words=words)
+    return Judged(vans=tuple(ready), records=desk.records, warnings=in_order(gathered.warnings), words=words)

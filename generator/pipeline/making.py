@@ -11,6 +11,8 @@ from typing import TypeVar
 
 from generator.assemble import assemble
 from generator.compute import compute
+from generator.errors import ContentError
+from generator.load import load_records, load_sound
 from generator.model.caravan import Caravan
 from generator.model.content import Workspace
 from generator.model.manual import Manual
@@ -22,6 +24,7 @@ from generator.render import render
 from generator.resolve import resolve
 
 TEMPLATE = "site_template"
+_PLAN = ("content/outline.yaml", "content/terms.yaml")  # what no page can be written without
 
 Tick = Callable[[int, str], None]  # steps still to do after this one, and what it was
 _Made = TypeVar("_Made")
@@ -37,6 +40,32 @@ class Van:
     manual: Manual
 
 
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """What a command works on: workspace and records, as far as they could be read."""
+
+    root: Path
+    workspace: Workspace
+    records: Records
+
+
+def read_desk(root: Path, specs: Sequence[Path], records: Path, gathered: Gathering) -> Desk:
+    """Read workspace and records; what is wrong with them is gathered, what is sound can be judged.
+
+    Args:
+        root: The workspace.
+        specs: Build sheets; none means every van.
+        records: The dealer's records; they may be missing.
+        gathered: Takes the faults.
+    """
+    workspace, faults = load_sound(root, specs)
+    gathered.faults.extend(faults)
+    known = Records(secret=None)
+    with gathered.of():
+        known = load_records(records)
+    return Desk(root, workspace, known)
+
+
 def quiet(left: int, what: str) -> None:
     """Take a tick of the progress and say nothing."""
 
@@ -46,20 +75,23 @@ def counted(things: Sequence[_Made]) -> Iterator[tuple[int, _Made]]:
     return zip(range(len(things) - 1, -1, -1), things, strict=True)
 
 
-def assemble_all(workspace: Workspace, records: Records, gathered: Gathering, tick: Tick, to_come: int) -> list[Van]:
+def assemble_all(desk: Desk, gathered: Gathering, tick: Tick, to_come: int) -> list[Van]:
     """Resolve, compute and assemble each van, before so many further steps."""
     vans = []
-    for left, (file, spec) in counted(list(workspace.vans.items())):
+    for left, (file, spec) in counted(list(desk.workspace.vans.items())):
         with gathered.of():
-            vans.append(_assemble_one(file, spec, workspace, records, gathered))
+            vans.append(_assemble_one(file, spec, desk, gathered))
         tick(left + to_come, f"assembled {file}")
     return vans
 
 
-def _assemble_one(file: str, spec: Spec, workspace: Workspace, records: Records, gathered: Gathering) -> Van:
+def _assemble_one(file: str, spec: Spec, desk: Desk, gathered: Gathering) -> Van:
+    workspace, records = desk.workspace, desk.records
     caravan = resolve(spec, workspace)
     numbers = compute(caravan)
     gathered.warnings.extend(numbers.warnings)
+    if workspace.spoilt.any_of(_PLAN):
+        raise ContentError()  # told when they were read; every page would follow from it
     previous = records.vans.get(caravan.chassis)
     manual = assemble(caravan, numbers, workspace.content, workspace.catalogue, previous, records.reviews)
     return Van(file=file, caravan=caravan, numbers=numbers, manual=manual)

@@ -9,7 +9,6 @@ from generator.errors import Fault, PublishError
 from generator.fill.assets import file_stem
 from generator.fill.drawing import bare_picture
 from generator.fill.on_paper import drawings_on_paper
-from generator.load import load, load_records
 from generator.load.written import where_written
 from generator.model.content import Workspace
 from generator.model.manual import Manual, VanDrawing
@@ -20,7 +19,7 @@ from generator.paper import paper, some_labels
 from generator.paper.glyphs import GlyphError
 from generator.pipeline.finishing import address_of, edition_of
 from generator.pipeline.gathering import Gathering
-from generator.pipeline.making import TEMPLATE, Tick, Van, assemble_all, counted, quiet, render_all
+from generator.pipeline.making import TEMPLATE, Tick, Van, assemble_all, counted, quiet, read_desk, render_all
 from generator.publish import put_paper
 
 
@@ -73,8 +72,10 @@ def paper_vans(
     Raises:
         ManualError: all faults of all vans, or the disk refuses.
     """
-    workspace, known, gathered = load(root, specs), load_records(records), Gathering()
-    vans = assemble_all(workspace, known, gathered, tick, to_come=1 + len(workspace.vans))
+    gathered = Gathering()
+    desk = read_desk(root, specs, records, gathered)
+    workspace, known = desk.workspace, desk.records
+    vans = assemble_all(desk, gathered, tick, to_come=1 + len(workspace.vans))
     gathered.raise_any()
     rendered = render_all(vans, root / TEMPLATE)
     tick(len(vans), "rendered")

@@ -7,13 +7,14 @@ from pathlib import Path
 
 from generator.errors import Fault, PublishError
 from generator.language import language
-from generator.load import load, load_records
+from generator.load import load_records
 from generator.model.paper import LabelReport
 from generator.model.release import Shelf, State
 from generator.model.site import Records
 from generator.pipeline.checking import Judged, judge
 from generator.pipeline.finishing import Ready
-from generator.pipeline.making import Tick, Van, counted, quiet
+from generator.pipeline.gathering import Gathering
+from generator.pipeline.making import Tick, Van, counted, quiet, read_desk
 from generator.publish import check_apart, prepare, publish
 from generator.publish.journal import recover
 from generator.publish.lock import hold
@@ -56,16 +57,15 @@ def publish_vans(
     if shelf.records.is_dir():
         with hold(shelf.records):
             recover(shelf.library, shelf.records)
-    workspace = load(root, specs)
-    known = load_records(shelf.records)
-    words = language(workspace.content, workspace.catalogue)
-    secret = known.secret or new_secret
-    # A budget of style overspent keeps nobody from a manual; what is unsafe does.
-    judged = judge(root, workspace, known, secret, day, shelf.library, words, words.errors, tick)
+    gathered = Gathering()
+    desk = read_desk(root, specs, shelf.records, gathered)
+    words = language(desk.workspace.content, desk.workspace.catalogue)
+    gathered.faults.extend(words.errors)  # a budget of style overspent keeps nobody from a manual; what is unsafe does
+    judged = judge(desk, words, desk.records.secret or new_secret, day, shelf.library, gathered, tick)
     yield judged
     prepare(shelf)
     with hold(shelf.records):
-        records = _unmoved(known, load_records(shelf.records))
+        records = _unmoved(judged.records, load_records(shelf.records))
         if records.secret is None:
             prepare(shelf, new_secret)
         for left, ready in counted(judged.vans):

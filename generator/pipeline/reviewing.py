@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from generator.load import load, load_records
+from generator.load import load_records
 from generator.model.reviews import Review, SafetyBlock
 from generator.pipeline.gathering import Gathering
-from generator.pipeline.making import Tick, Van, assemble_all, quiet
+from generator.pipeline.making import Tick, Van, assemble_all, quiet, read_desk
 from generator.publish import prepare_records
 from generator.publish.lock import hold
 from generator.publish.reviews import check_name, record_reviews
@@ -40,8 +40,8 @@ def review_vans(
         ManualError: all faults of all vans, or the records refuse.
     """
     name = None if by is None else check_name(by)
-    workspace, known, gathered = load(root, specs), load_records(records), Gathering()
-    vans = tuple(assemble_all(workspace, known, gathered, tick, to_come=0))
+    gathered = Gathering()
+    vans = tuple(assemble_all(read_desk(root, specs, records, gathered), gathered, tick, to_come=0))
     gathered.raise_any()
     waiting = tuple({(block.id, block.digest): block for van in vans for block in van.manual.waiting}.values())
     if name is None or not waiting:

@@ -17,6 +17,9 @@ from generator.resolve.places import place_facts, read_places
 from generator.resolve.plates import plate_facts, stated_masses
 from generator.resolve.traits import hold_rules, read_traits
 
+# What every van rests on, beside its build sheets, its market and the kinds fitted.
+_BENEATH = ("content/equipment/slots.yaml", "content/equipment/rules.yaml", "content/traits.yaml")
+
 _T = TypeVar("_T")
 
 
@@ -30,18 +33,19 @@ def resolve(spec: Spec, workspace: Workspace) -> Caravan:
     Raises:
         SpecError: all faults of the van, each at the line that must be put right.
     """
-    faults = Faults()
+    faults = Faults(workspace.spoilt)
     merged = merge(spec, workspace.models, faults)
-    market = _named("market", merged.market, workspace.markets, faults)
-    dealer = _named("dealer", merged.dealer, workspace.dealers, faults)
+    market = _named("market", merged.market, workspace.markets, "content/markets/", faults)
+    dealer = _named("dealer", merged.dealer, workspace.dealers, "van_specs/dealers/", faults)
     places = read_places(merged, faults)
-    equipment, of_equipment = read_equipment(merged, workspace.catalogue, places, faults)
+    equipment, of_equipment = read_equipment(merged, workspace.catalogue, faults)
     of_plates = plate_facts(merged, faults)
     of_unladen, of_ball_load = stated_masses(merged, faults)
+    faults.rest_on(*_BENEATH, f"content/markets/{market.id}.yaml" if market else "")
     traits = read_traits(merged, equipment, of_plates, workspace.catalogue)
     hold_rules(workspace.catalogue.rules, traits, merged.source, faults)
     pictures = read_van_pictures(merged, equipment, workspace, faults)
-    circuits = read_circuits(merged, workspace.catalogue, places, faults)
+    circuits = read_circuits(merged, workspace.catalogue, faults)
     faults.raise_any()
     unladen = included(spec, workspace, merged, equipment, of_unladen, lambda sheet: bool(sheet.masses.unladen))
     ball_load = included(
@@ -72,10 +76,11 @@ def resolve(spec: Spec, workspace: Workspace) -> Caravan:
     )
 
 
-def _named(what: str, name: Given[str] | None, known: Mapping[str, _T], faults: Faults) -> _T | None:
+def _named(what: str, name: Given[str] | None, known: Mapping[str, _T], folder: str, faults: Faults) -> _T | None:
     """Return what a build sheet names; that the name is there is checked with the other fields."""
     if name is not None and name.value not in known:
-        faults.add(f'unknown {what} "{name.value}"', name.source, nearest(name.value, known))
+        hint = nearest(name.value, known)
+        faults.absent(f'unknown {what} "{name.value}"', name.source, hint, name=name.value, by=f"{folder}{name.value}.")
     return known.get(name.value) if name is not None else None
 
 

@@ -3,43 +3,50 @@
 Their parameters are read by ``parameters``; rules between kinds are held by ``traits``.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 
 from generator.errors import nearest
-from generator.model.caravan import Circuit, Equipment, Place
+from generator.model.caravan import Circuit, Equipment
 from generator.model.catalogue import Catalogue, Kind, Slot
 from generator.model.sourced import Fact, Given, Origin, Unknown
 from generator.model.specs import Fitting, Spec
-from generator.resolve.faults import Faults
+from generator.resolve.faults import KINDS, Faults
 from generator.resolve.parameters import read_parameters
 from generator.resolve.plausible import check_plausible
 from generator.units import Quantity
 
+_FOLDER = "content/equipment"
 
-def read_equipment(
-    spec: Spec, catalogue: Catalogue, places: tuple[Place, ...], faults: Faults
-) -> tuple[tuple[Equipment, ...], dict[str, Fact]]:
+
+def read_equipment(spec: Spec, catalogue: Catalogue, faults: Faults) -> tuple[tuple[Equipment, ...], dict[str, Fact]]:
     """Return what is fitted in catalogue order of slots, and its facts by path.
 
     Args:
         spec: The merged build sheet.
         catalogue: Slots and kinds.
-        places: The places of the van.
         faults: Takes unknown slots, kinds, points and places, and what is missing.
     """
     fitted = {slot.value: (slot, fittings) for slot, fittings in spec.fitted.items()}
     for given in spec.fitted:
         if given.value not in catalogue.slots:
-            faults.add(f'unknown slot "{given.value}"', given.source, nearest(given.value, catalogue.slots))
+            _unknown_slot(given, catalogue, faults)
+    codes = {place.code.value for place in spec.places}
     equipment: list[Equipment] = []
     facts: dict[str, Fact] = {}
     for slot in catalogue.slots.values():
         for fitting, kind in _kinds(slot, fitted.get(slot.id), catalogue, faults):
-            item = _item(slot, kind, fitting, places, faults)
+            item = _item(slot, kind, fitting, codes, faults)
             equipment.append(item)
-            facts.update(read_parameters(item, fitting, faults))
+            if faults.rest_on(kind.source.file):
+                facts.update(read_parameters(item, fitting, faults))
     _check_slots(spec, catalogue, equipment, fitted, faults)
     return tuple(equipment), facts
+
+
+def _unknown_slot(given: Given[str], catalogue: Catalogue, faults: Faults) -> None:
+    hint = nearest(given.value, catalogue.slots)
+    faults.absent(f'unknown slot "{given.value}"', given.source, hint, name=given.value, by=f"{_FOLDER}/slots.yaml")
+    faults.lose([KINDS])
 
 
 def _kinds(
@@ -62,26 +69,30 @@ def _kinds(
 def _kind(slot: Slot, fitting: Fitting, catalogue: Catalogue, faults: Faults) -> Kind | None:
     known = [kind for slot_id, kind in catalogue.kinds if slot_id == slot.id]
     if fitting.kind is None:
-        faults.add(f'{slot.id} has no "kind"', fitting.source, nearest("", known))
+        faults.absent(f'{slot.id} has no "kind"', fitting.source, nearest("", known), of=["fitted"])
+        faults.lose([KINDS])
         return None
     kind = catalogue.kinds.get((slot.id, fitting.kind.value))
     if kind is None:
         name = fitting.kind.value
-        faults.add(f'unknown {slot.id} "{name}"', fitting.kind.source, nearest(name, known))
+        message, file = f'unknown {slot.id} "{name}"', f"{_FOLDER}/{slot.id}/{name}."
+        faults.absent(message, fitting.kind.source, nearest(name, known), name=name, by=file)
+        faults.lose([KINDS])
     return kind
 
 
-def _item(slot: Slot, kind: Kind, fitting: Fitting, places: tuple[Place, ...], faults: Faults) -> Equipment:
-    codes = {place.code for place in places}
+def _item(slot: Slot, kind: Kind, fitting: Fitting, codes: Collection[str], faults: Faults) -> Equipment:
     at = {point: code for point, code in fitting.at.items() if code.value != "none"}
     for point, code in at.items():
         if point not in kind.points:
-            faults.add(f'{kind.id} has no point "{point}"', code.source, nearest(point, kind.points))
+            hint = nearest(point, kind.points)
+            faults.absent(f'{kind.id} has no point "{point}"', code.source, hint, name=point, by=kind.source.file)
         if code.value not in codes:
-            faults.add(f'there is no place "{code.value}"', code.source, nearest(code.value, codes))
+            _no_place(code, codes, faults)
     for point, need in kind.points.items():
         if need == "required" and point not in at:
-            faults.add(f'{slot.id} does not say where its "{point}" is', fitting.source, f"at: {{{point}: A1}}")
+            message = f'{slot.id} does not say where its "{point}" is'
+            faults.absent(message, fitting.source, f"at: {{{point}: A1}}", of=["fitted"])
     key = f"{slot.id}.{kind.id}" if slot.many else slot.id
     return Equipment(
         slot=slot, kind=kind, key=key, at={point: code.value for point, code in at.items()}, source=fitting.source
@@ -101,24 +112,29 @@ def _check_slots(
         name, fittings = fitted.get(slot.id, (None, ()))
         if slot.required and not fittings and slot.id not in also:
             at = name.source if name else spec.source
-            faults.add(f'nothing is fitted as "{slot.id}"', at, f"every van has one: {slot.name}")
+            message, hint = f'nothing is fitted as "{slot.id}"', f"every van has one: {slot.name}"
+            faults.absent(message, at, hint, of=["fitted", KINDS], name=slot.id, by=_FOLDER)
         if name is not None and fittings and slot.id in also:
             by = also[slot.id].kind.id
             faults.add(f'"{slot.id}" is filled already', name.source, f'"{by}" fills it too; leave one of them out')
 
 
-def read_circuits(spec: Spec, catalogue: Catalogue, places: tuple[Place, ...], faults: Faults) -> tuple[Circuit, ...]:
+def _no_place(code: Given[str], codes: Collection[str], faults: Faults) -> None:
+    hint = nearest(code.value, codes)
+    faults.absent(f'there is no place "{code.value}"', code.source, hint, of=["places"])
+
+
+def read_circuits(spec: Spec, catalogue: Catalogue, faults: Faults) -> tuple[Circuit, ...]:
     """Return the fused circuits of a merged build sheet."""
-    codes = {place.code for place in places}
+    codes = {place.code.value for place in spec.places}
     circuits = []
     for entry in spec.circuits:
         if entry.at.value not in codes:
-            faults.add(f'there is no place "{entry.at.value}"', entry.at.source, nearest(entry.at.value, codes))
+            _no_place(entry.at, codes, faults)
         check_plausible("fuse", entry.fuse.value, entry.fuse.source, faults)
         fuse = Fact(entry.fuse.value, Origin.PLATE, entry.fuse.source)
         if entry.feeds is not None and entry.feeds.value not in catalogue.slots:
-            hint = nearest(entry.feeds.value, catalogue.slots)
-            faults.add(f'unknown slot "{entry.feeds.value}"', entry.feeds.source, hint)
+            _unknown_slot(entry.feeds, catalogue, faults)
         circuits.append(
             Circuit(
                 name=entry.name.value,

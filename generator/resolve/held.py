@@ -82,7 +82,7 @@ def _read(base: Spec, changed: frozenset[str], workspace: Workspace) -> dict[str
     """Return by key what the base has in the ``changed`` slots; its faults are not those of this van."""
     sheet = replace(base, fitted={slot: fittings for slot, fittings in base.fitted.items() if slot.value in changed})
     places = read_places(sheet, Faults())
-    equipment, facts = read_equipment(sheet, workspace.catalogue, places, Faults())
+    equipment, facts = read_equipment(sheet, workspace.catalogue, Faults())
     return {item.key: _held(item, facts, places) for item in equipment}
 
 

@@ -9,7 +9,7 @@ from typing import TypeVar
 
 from generator.errors import Fault, SpecError, nearest
 from generator.model.sourced import Given
-from generator.model.specs import CircuitEntry, Fitting, PlaceEntry, Spec
+from generator.model.specs import ANY, CircuitEntry, Fitting, PlaceEntry, Spec
 from generator.resolve.faults import Faults
 
 LONGEST_CHAIN = 4  # models a chassis may be based on, one on another
@@ -17,11 +17,11 @@ LONGEST_CHAIN = 4  # models a chassis may be based on, one on another
 _D = TypeVar("_D")
 
 
-def chain(spec: Spec, models: Mapping[str, Spec]) -> list[Spec]:
-    """Return ``spec`` and the models it is based on, nearest first.
+def chain(spec: Spec, models: Mapping[str, Spec], faults: Faults) -> list[Spec]:
+    """Return ``spec`` and the models it is based on, nearest first, as far as there are any.
 
     Raises:
-        SpecError: a model does not exist, is based on itself, or the chain is too long.
+        SpecError: a model is based on itself, or the chain is too long.
     """
     result, names = [spec], list[str]()
     while result[-1].based_on is not None:
@@ -29,7 +29,10 @@ def chain(spec: Spec, models: Mapping[str, Spec]) -> list[Spec]:
         if name in names:
             raise SpecError(Fault(f'model "{name}" is based on itself', at, " -> ".join([*names, name])))
         if name not in models:
-            raise SpecError(Fault(f'unknown model "{name}"', at, nearest(name, models)))
+            hint = nearest(name, models)
+            faults.absent(f'unknown model "{name}"', at, hint, name=name, by=f"van_specs/models/{name}.")
+            faults.lose([ANY])
+            break
         if len(names) == LONGEST_CHAIN:
             raise SpecError(Fault(f"more than {LONGEST_CHAIN} models are based on one another", at))
         names.append(name)
@@ -43,12 +46,14 @@ def merge(spec: Spec, models: Mapping[str, Spec], faults: Faults) -> Spec:
     Args:
         spec: The build sheet of a chassis.
         models: All models by id.
-        faults: Takes places that are changed, moved or removed but do not exist.
+        faults: Takes models and places that do not exist, and what is lost of the sheets.
 
     Raises:
         SpecError: the models it is based on cannot be followed.
     """
-    return _merge_all(chain(spec, models), faults)
+    sheets = chain(spec, models, faults)
+    faults.lose(field for sheet in sheets for field in sheet.spoilt)
+    return _merge_all(sheets, faults)
 
 
 def merged_where(spec: Spec, models: Mapping[str, Spec], gives: Callable[[Spec], bool]) -> Spec:
@@ -56,7 +61,7 @@ def merged_where(spec: Spec, models: Mapping[str, Spec], gives: Callable[[Spec],
 
     Its faults are those of ``merge``, which has told them.
     """
-    sheets = chain(spec, models)
+    sheets = chain(spec, models, Faults())
     nearest_first = [number for number, sheet in enumerate(sheets) if gives(sheet)]
     return _merge_all(sheets[nearest_first[0] if nearest_first else 0 :], Faults())
 
@@ -99,7 +104,8 @@ def _places(base: Iterable[PlaceEntry], over: Iterable[PlaceEntry], faults: Faul
         if not entry.remove:
             places[code] = _over(places[code], entry) if code in places else entry
         elif places.pop(code, None) is None:
-            faults.add(f'there is no place "{code}" to remove', entry.code.source, nearest(code, places))
+            message = f'there is no place "{code}" to remove'
+            faults.absent(message, entry.code.source, nearest(code, places), of=["places"])
     moves = {entry.code.value: entry.after for entry in over if entry.after and not entry.remove}
     return [places[code] for code in _moved(list(places), moves, faults)]
 
@@ -115,7 +121,9 @@ def _moved(order: list[str], moves: dict[str, Given[str]], faults: Faults) -> li
         after = moves.pop(code)
         if not ready or after.value not in order:
             why = f'there is no place "{after.value}"' if ready else "places come after one another in a circle"
-            faults.add(why, after.source, nearest(after.value, [name for name in order if name != code]))
+            faults.absent(
+                why, after.source, nearest(after.value, [name for name in order if name != code]), of=["places"]
+            )
             continue
         order.remove(code)
         order.insert(order.index(after.value) + 1, code)

@@ -50,7 +50,8 @@ def _read(item: Equipment, name: str, parameter: Parameter, fitting: Fitting, fa
         return _fact(name, parameter, parameter.default, Origin.CATALOGUE, faults)
     if not parameter.optional:
         where = f"read it from {parameter.read_from}" if parameter.read_from else "give it"
-        faults.add(f'{item.key} has no "{name}"', fitting.source, f'{where}, or write "unknown"')
+        message, hint = f'{item.key} has no "{name}"', f'{where}, or write "unknown"'
+        faults.absent(message, fitting.source, hint, of=["fitted"])
     return None
 
 
@@ -119,7 +120,8 @@ def _declared_basis(
             continue
         if parameter.basis == "required":
             hint = 'write "basis: net" or "basis: gross", as its rating plate says'
-            faults.add(f"{item.key} does not say whether its {name} is net or gross", fitting.source, hint)
+            message = f"{item.key} does not say whether its {name} is net or gross"
+            faults.absent(message, fitting.source, hint, of=["fitted"])
         elif parameter.basis is not None:
             yield f"{item.key}.basis", Fact(parameter.basis, Origin.CATALOGUE, parameter.source)
 

@@ -1,6 +1,6 @@
 """Which picture stands at which name in a van: of the van, else of the fitted kind, else of the content."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 
 from generator.errors import nearest
 from generator.model.caravan import Equipment
@@ -23,20 +23,26 @@ def read_van_pictures(
         workspace: Where pictures are kept.
         faults: Takes names that nothing calls.
     """
-    content, files = workspace.content.pictures, workspace.picture_files
-    found = {name: _picture(_CONTENT, entry, workspace) for name, entry in content.items()}
+    content = workspace.content.pictures
+    named = {**content}
     for one in equipment:
-        for name, id_ in one.kind.pictures.items():
-            found[f"{one.slot.id}.{name}"] = _picture(_CONTENT, content[id_.value], workspace)
+        ids = ((f"{one.slot.id}.{name}", id_.value) for name, id_ in one.kind.pictures.items())
+        named.update({name: content[id_] for name, id_ in ids if id_ in content})
+    found = dict(_with_files(_CONTENT, named, workspace))
     kinds = workspace.catalogue.kinds.items()
     known = {*content, *(f"{slot}.{name}" for (slot, _), kind in kinds for name in kind.pictures)}
     for name, entry in spec.pictures.items():
         if name not in known:
-            faults.add(f'nothing asks for a picture "{name}"', entry.source, nearest(name, known))
-        elif f"{_VANS}/{entry.file.value}" in files:
-            found[name] = _picture(_VANS, entry, workspace)
-    return found
+            message, last = f'nothing asks for a picture "{name}"', name.rpartition(".")[2]
+            faults.absent(message, entry.source, nearest(name, known), name=last, by="content/")
+    return {**found, **dict(_with_files(_VANS, spec.pictures, workspace))}
 
 
-def _picture(folder: str, entry: PictureEntry, workspace: Workspace) -> Picture:
-    return Picture(alt=entry.alt, file=workspace.picture_files[f"{folder}/{entry.file.value}"])
+def _with_files(
+    folder: str, entries: Mapping[str, PictureEntry], workspace: Workspace
+) -> Iterator[tuple[str, Picture]]:
+    """Yield each picture whose file could be read; of another, ``load`` has told."""
+    for name, entry in entries.items():
+        file = workspace.picture_files.get(f"{folder}/{entry.file.value}")
+        if file is not None:
+            yield name, Picture(alt=entry.alt, file=file)

@@ -20,7 +20,7 @@ def read_places(spec: Spec, faults: Faults) -> tuple[Place, ...]:
     """
     places = tuple(place for entry in spec.places if (place := _place(entry, spec, faults)) is not None)
     if not places:
-        faults.add("the van has no places", spec.source, 'list them under "places"')
+        faults.absent("the van has no places", spec.source, 'list them under "places"', of=["places"])
     return places
 
 
@@ -30,7 +30,8 @@ def _place(entry: PlaceEntry, spec: Spec, faults: Faults) -> Place | None:
     if lacking:
         others = [place.code.value for place in spec.places if place.name and place.where]
         names = " and ".join(f'"{name}"' for name in lacking)
-        faults.add(f"place {code.value} has no {names}", code.source, nearest(code.value, others))
+        message = f"place {code.value} has no {names}"
+        faults.absent(message, code.source, nearest(code.value, others), of=["places"])
     if entry.name is None or entry.where is None:
         return None
     _check_position(entry, spec, faults)

@@ -49,10 +49,10 @@ def plate_facts(spec: Spec, faults: Faults) -> dict[str, Fact]:
     facts = dict(_groups(spec, faults))
     for path, hint in _REQUIRED.items():
         if path not in facts:
-            faults.add(f'"{path}" is missing', spec.source, hint)
+            faults.absent(f'"{path}" is missing', spec.source, hint, of=[path.split(".")[0]])
     for name, hint in _NEEDED.items():
         if getattr(spec, name) is None:
-            faults.add(f'"{name}" is missing', spec.source, hint)
+            faults.absent(f'"{name}" is missing', spec.source, hint, of=[name])
     if spec.berths:
         facts["berths"] = Fact(spec.berths.value, Origin.PLATE, spec.berths.source)
     facts["axles"] = _fact(spec.axles) if spec.axles else Fact(1, Origin.ASSUMPTION, spec.source)
@@ -121,7 +121,7 @@ def stated_masses(spec: Spec, faults: Faults) -> tuple[Stated, Stated]:
     """
     built, plate = spec.as_built or AsBuilt(), spec.masses.unladen_includes
     if plate is None:
-        faults.add('"masses.unladen_includes" is missing', spec.source, _INCLUDES_HINT)
+        faults.absent('"masses.unladen_includes" is missing', spec.source, _INCLUDES_HINT, of=["masses"])
     for includes in (plate, built.includes):
         _check_slots(includes or (), spec, faults)
     return (
@@ -141,4 +141,5 @@ def _check_slots(includes: tuple[Given[str], ...], spec: Spec, faults: Faults) -
     for slot in includes:
         if slot.value not in filled:
             hint = nearest(slot.value, filled) or "leave it out, and state the mass without it"
-            faults.add(f'the van has no "{slot.value}" that its mass could include', slot.source, hint)
+            message = f'the van has no "{slot.value}" that its mass could include'
+            faults.absent(message, slot.source, hint, of=["fitted"])

@@ -7,7 +7,9 @@ from generator.model.caravan import Equipment, Trait
 from generator.model.catalogue import Catalogue, DerivedTrait, Rule
 from generator.model.sourced import Fact
 from generator.model.specs import Spec
-from generator.resolve.faults import Faults
+from generator.resolve.faults import KINDS, Faults
+
+_GIVING = ("fitted", KINDS, "market", "axles")  # what traits come from
 
 
 class Traits:
@@ -81,7 +83,8 @@ def hold_rules(rules: Iterable[Rule], traits: Traits, source: Source, faults: Fa
 
 def _hold(rule: Rule, when: str, traits: Traits, at: Source, faults: Faults) -> None:
     for need in (trait.value for trait in rule.need if trait.value not in traits.found):
-        faults.add(rule.why or f"{when} needs {need}", at, f'"{when}" needs "{need}", which nothing fitted gives')
+        hint = f'"{when}" needs "{need}", which nothing fitted gives'
+        faults.absent(rule.why or f"{when} needs {need}", at, hint, of=_GIVING)
     for exclude in (trait.value for trait in rule.exclude if trait.value in traits.found):
         hint = f'"{when}" excludes "{exclude}"'
-        faults.add(rule.why or f"{when} excludes {exclude}", traits.sources[exclude], hint)
+        faults.absent(rule.why or f"{when} excludes {exclude}", traits.sources[exclude], hint, of=_GIVING)

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from generator.errors import Fault, ManualError
-from generator.load import load
+from generator.load import load_sound
+from generator.pipeline.gathering import Gathering, in_order
 from generator.resolve import resolve
 
 from ..conftest import BuildWorkspace, CheckGolden
@@ -49,22 +49,14 @@ def swap_for_folder(root: Path) -> None:
 
 
 def messages(root: Path) -> str:
-    """Return what a user is told about a workspace, stage by stage, as the command line prints it."""
-    try:
-        workspace = load(root)
-    except ManualError as error:
-        return text_of(error.faults)
-    faults: list[Fault] = []
+    """Return what a user is told about a workspace, of all its files at once, as the command line prints it."""
+    gathered = Gathering()
+    workspace, faults = load_sound(root)
+    gathered.faults.extend(faults)
     for spec in workspace.vans.values():
-        try:
+        with gathered.of():
             resolve(spec, workspace)
-        except ManualError as error:
-            faults.extend(error.faults)
-    return text_of(faults)
-
-
-def text_of(faults: "list[Fault] | tuple[Fault, ...]") -> str:
-    return "".join(f"{fault}\n" for fault in faults)
+    return "".join(f"{fault}\n" for fault in in_order(gathered.faults))
 
 
 @pytest.mark.parametrize("case", CASES)

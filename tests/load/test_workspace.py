@@ -59,7 +59,7 @@ def test_faults_of_all_files_are_told_together_in_order(build_workspace: BuildWo
             VAN: "",
             "content/terms.yaml": None,
             "content/blocks/gas/open.md": "no front matter",
-            "content/equipment/fridge/compressor.yaml": "nmae: x\n",
+            "content/equipment/fridge/compressor.yaml": "nmae: x\ntraits: [fridge-compressor]\n",
         }
     )
     with pytest.raises(ManualError) as caught:
