@@ -15,8 +15,10 @@ import pint
 ureg: "pint.UnitRegistry[Any]" = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
 if TYPE_CHECKING:  # the registry builds its own class, which a type checker cannot follow
     Quantity: TypeAlias = pint.Quantity[Any]
+    Unit: TypeAlias = Any  # of a quantity, as pint's own annotations have it: not the registry's class
 else:
     Quantity = ureg.Quantity
+    Unit = ureg.Unit
 
 ureg.define("mm2 = millimeter ** 2")  # copper sections and vents; powers cannot be typed
 ureg.define("m2 = meter ** 2")
@@ -56,7 +58,15 @@ _SHOWN = {
     "gram / hour": "g/h", "megajoule / hour": "MJ/h", "kilometer / hour": "km/h", "mile_per_hour": "mph",
     "dimensionless": "", "millimeter ** 2": "mm²", "mm2": "mm²", "m2": "m²", "milligram / liter": "mg/L",
     "gram / liter": "g/L", "liter / minute": "L/min", "year": "years", "month": "months",
-    "watt / kelvin / m2": "W/(m²·K)", "kilogram / hour": "kg/h", "millibar": "mbar",
+    "watt / kelvin / m2": "W/(m²·K)", "kilojoule / delta_degree_Celsius / kilogram": "kJ/(kg·K)",
+    "delta_degree_Celsius": "K", "meter / second ** 2": "m/s²", "newton / kilonewton": "N/kN",
+    "liter / flushes": "L/flush", "milligram / milliliter": "mg/mL", "hour * mm2 / megajoule": "mm²/(MJ/h)",
+    "second / minute": "s/min", "hour / day": "h/day", "liter / day": "L/day", "watt_hour / day": "Wh/day",
+    "gram / day": "g/day", "megajoule / kilowatt_hour": "MJ/kWh", "megajoule / kilogram": "MJ/kg",
+    "watt / kilowatt": "W/kW", "flushes / day": "flushes/day",
+    "kilowatt_hour / m2": "kWh/m²", "kilowatt / m2": "kW/m²", "ohm / kilometer": "Ω/km", "meter / kilometer": "m/km",
+    "kilogram / meter": "kg/m", "kilogram / liter": "kg/L", "gram / kilogram": "g/kg", "minute / hour": "min/h",
+    "kilogram / hour": "kg/h", "millibar": "mbar",
 }  # fmt: skip
 
 

@@ -22,7 +22,7 @@ from generator.assemble.sitemap import (
     TopicPage,
     group_path,
 )
-from generator.assemble.values import summary_hole, working_hole, workings
+from generator.assemble.values import VERDICTS, summary_hole, working_hole, workings
 from generator.assemble.words import messages_of, slug
 from generator.model import manual as m
 from generator.model.blocks import Text
@@ -63,7 +63,14 @@ _PLATE_WINS = "Where a plate on the van says less, the plate wins."
 def number_pages(book: Book) -> tuple[m.Page, ...]:
     """Return the page of all numbers, a row each, and for each group the page that works them out."""
     groups = tuple(workings(book.van.numbers))
-    body: list[m.Node] = [_lead(f"Each row leads to what the number was made from. {_PLATE_WINS}")]
+    body: list[m.Node] = [
+        _lead(f"Each row leads to what the number was made from. {_PLATE_WINS}"),
+        m.Heading(2, "Against their limits", "limits"),
+        m.FragmentHole(VERDICTS),
+        m.Paragraph(
+            ((Text("All numbers follow by subject. One without a verdict has nothing to be compared with."),),)
+        ),
+    ]
     for group in groups:
         body += [m.Heading(2, group, slug(group)), m.FragmentHole(summary_hole(group))]
     overview = own_page(book, NUMBERS, _NUMBERS_TITLE, "numbers", tuple(body))

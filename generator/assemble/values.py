@@ -11,10 +11,12 @@ from generator.assemble.sitemap import group_path
 from generator.assemble.van import Van
 from generator.assemble.words import slug
 from generator.model.caravan import Place
-from generator.model.manual import HoleValue, Summary, Working
-from generator.model.numbers import Numbers
+from generator.model.manual import HoleValue, Summary, Verdicts, Working
+from generator.model.numbers import Numbers, Verdict
 from generator.model.sourced import Unknown
 from generator.units import Rounding, show
+
+VERDICTS = "verdicts"  # the hole of all numbers that have a limit
 
 
 def values_of(van: Van) -> Mapping[str, HoleValue]:
@@ -32,6 +34,7 @@ def values_of(van: Van) -> Mapping[str, HoleValue]:
         values[working_hole(group)] = working
         rows = Summary(path=group_path(group), numbers=working.numbers, tables=working.tables)
         values[summary_hole(group)] = rows
+    values[VERDICTS] = verdicts(van.numbers)
     return values
 
 
@@ -68,6 +71,14 @@ def working_hole(group: str) -> str:
 def summary_hole(group: str) -> str:
     """Return the name of the hole that holds a row for each number of a group."""
     return f"summary/{slug(group)}"
+
+
+def verdicts(numbers: Numbers) -> Verdicts:
+    """Return every number that stands to a limit: over it, close to it, within it."""
+    grave = (Verdict.OVER, Verdict.CLOSE, Verdict.WITHIN)
+    judged = ((number.verdict, number) for number in numbers.numbers.values() if number.verdict is not None)
+    found = sorted(judged, key=lambda each: grave.index(each[0]))
+    return Verdicts(numbers=tuple((group_path(number.group), number) for _, number in found))
 
 
 def workings(numbers: Numbers) -> dict[str, Working]:

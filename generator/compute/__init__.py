@@ -8,7 +8,7 @@ How to add a number: open the module of its topic (or a new one, and list it in 
         all_of=("gas",),                               # traits it needs; none_of for those it excludes
         needs=("gas.bottle", "gas.bottles"),           # facts by path; "*.mass" is that of everything fitted
         unit="kg", rounding=Rounding.DOWN, digits=1,   # shown in this unit, rounded to this side, once
-        method="Contents of one bottle x bottles.",    # one sentence for a reader
+        method="Contents of one bottle × bottles.",    # one sentence for a reader
         source="definition",                           # or "common practice, no source"
     )
     def spare_gas(given: Inputs) -> Quantity:

@@ -4,13 +4,13 @@ What may be loaded within these limits is worked out in ``masses``.
 """
 
 from generator.compute.declare import Answer, Recipe, Rows, number, table
-from generator.compute.fitted import BALL_NEEDS, KG, MASS_NEEDS, Shift, as_fitted, nothing, shifts
+from generator.compute.fitted import BALL_NEEDS, KG, MASS_NEEDS, Shift, as_fitted, shifts
 from generator.compute.inputs import Inputs
 from generator.compute.margins import CLOSE, against, over
-from generator.compute.moments import STATICS, lever, share_on_ball
+from generator.compute.moments import STATICS, moved
 from generator.compute.sheet import place_title
 from generator.compute.showing import down, exact, signed, up
-from generator.compute.worked import OVER, added_up, equals, put
+from generator.compute.worked import Term, least, lines, put
 from generator.errors import Fault, Level
 from generator.model.numbers import Verdict
 from generator.units import Quantity, Rounding, rounded
@@ -35,7 +35,7 @@ def max_ball_load(given: Inputs) -> Answer:
     limits = {path: given.positive(path) for path in _PLATES}
     path, limit = min(limits.items(), key=lambda each: each[1])
     return Answer(
-        value=limit,
+        value=least(*(put(each, KG) for each in limits.values())),
         sentence=f"{down(limit, KG)} is the limit, from {_OF_PLATE[path]}. Your car or its towbar may allow less.",
     )
 
@@ -50,44 +50,33 @@ def max_ball_load(given: Inputs) -> Answer:
     unit=KG,
     rounding=Rounding.UP,
     method=(
-        "Ball load of the unladen van, and for each thing fitted beside it mass x (L - x) / L, with L from coupling to"
-        " axle and x from coupling to the thing."
+        "Ball load of the unladen van, and for each thing fitted beside it mass × (L - d) / L, with L from coupling to"
+        " axle and d from coupling to the thing."
     ),
+    moves="What is fitted, and where: it rises ahead of the axle and falls behind it.",
     source=STATICS,
 )
 def ball_load_empty(given: Inputs) -> Answer:
     """Return N = N0 + sum of m (L - x) / L over what the unladen van does not hold."""
-    ball = given.quantity("masses.ball_load_unladen") + sum(
-        (_moved(given, shift) for shift in shifts(given)), nothing()
-    )
-    limit = given.number("max-ball-load")
+    worked = put(given.quantity("masses.ball_load_unladen"), KG)
+    for shift in shifts(given):
+        worked = _shifted(given, worked, shift)
+    ball, limit = worked.value, given.number("max-ball-load")
     verdict = against(ball, limit)
     return Answer(
-        value=ball,
+        value=worked,
         limit=limit,
         sentence=f"{up(ball, KG)} on the towball before you load. Limit {given.shown('max-ball-load')}.",
         verdict=verdict,
-        worked=(_worked(given, ball),),
         faults=(*_ball_faults(given, ball, limit, verdict), *_axle_faults(given, ball)),
     )
 
 
-def _moved(given: Inputs, shift: Shift) -> Quantity:
-    """Return by how much ``shift`` changes the ball load."""
-    moved: Quantity = shift.mass * share_on_ball(given, shift.behind)
-    return moved
-
-
-def _worked(given: Inputs, ball: Quantity) -> str:
-    axle = put(given.quantity("body.coupling_to_axle"), "m")
-    terms = []
-    for shift in shifts(given):
-        plus, ahead = bool(shift.mass.magnitude >= 0), bool(shift.behind.magnitude < 0)
-        sized: Quantity = shift.mass if plus else -1 * shift.mass
-        distance: Quantity = -1 * shift.behind if ahead else shift.behind
-        lever = added_up(axle, [(ahead, put(distance, "m"))])
-        terms.append((plus, f"{put(sized, KG)} × ({lever}){OVER}{axle}"))
-    return equals(added_up(put(given.quantity("masses.ball_load_unladen"), KG), terms), put(ball, KG))
+def _shifted(given: Inputs, ball: Term, shift: Shift) -> Term:
+    """Return ``ball`` with what ``shift`` brings or, below zero, takes away."""
+    if shift.mass.magnitude < 0:
+        return ball - moved(given, put(-1 * shift.mass, KG), shift.behind)
+    return ball + moved(given, put(shift.mass, KG), shift.behind)
 
 
 def _ball_faults(given: Inputs, ball: Quantity, limit: Quantity, verdict: Verdict) -> tuple[Fault, ...]:
@@ -127,8 +116,10 @@ def _axle_faults(given: Inputs, ball: Quantity) -> tuple[Fault, ...]:
 )
 def ball_load_target(given: Inputs) -> Answer:
     """Return the upper edge of the band; ``shown`` holds both edges, or the plate alone where guidance exceeds it."""
-    laden, limit = given.positive("masses.max_laden"), given.number("max-ball-load")
-    low, high = (laden * share for share in given.quantities("market.ball_load_share", "percent"))
+    laden, limit = put(given.positive("masses.max_laden"), KG), given.number("max-ball-load")
+    edges = [laden * put(share, "percent") for share in given.quantities("market.ball_load_share", "percent")]
+    low, high = (edge.value for edge in edges)
+    upper = least(edges[1], put(limit, KG))
     low_kg, most_kg = rounded(low, KG, Rounding.UP), rounded(min(high, limit), KG, Rounding.DOWN)
     why = f"That is the usual share of the full van, {_shares(given)}."
     if low_kg < most_kg:
@@ -140,7 +131,8 @@ def ball_load_target(given: Inputs) -> Answer:
             f"Guidance for a full van is {_shares(given)}: up to {down(high, KG)}. The plates allow less, and they win."
         )
     return Answer(
-        value=min(high, limit),
+        value=upper,
+        worked=lines([("Lower edge", edges[0]), ("Upper edge", upper)], KG),
         shown=f"{band}, or your car's limit if lower",
         limit=limit,
         sentence=why,
@@ -160,15 +152,17 @@ def _shares(given: Inputs) -> str:
     needs=("body.coupling_to_axle", "van.places"),
     head=("Place", "10 kg here changes it by"),
     rounding=Rounding.UP,
-    method="10 kg x (L - x) / L, with L from coupling to axle and x from coupling to the place.",
+    method="10 kg × (L - d) / L, with L from coupling to axle and d from coupling to the place.",
     source=STATICS,
 )
 def ball_load_change(given: Inputs) -> Rows:
     """Return a row for each place behind the coupling, rounded away from zero."""
-    ten = Quantity(10.0, KG)
+    ten = put(Quantity(10.0, KG), KG)
     found = [place for place in given.places if place.position and given.behind_coupling(place).magnitude > 0]
-    rows = tuple((place_title(place), signed(ten * lever(given, place), KG, 1)) for place in found)
-    return Rows(rows=rows, note="Ahead of the axle, load presses on the towball. Behind it, load lifts.")
+    changes = [(place_title(place), moved(given, ten, given.behind_coupling(place))) for place in found]
+    rows = tuple((title, signed(change.value, KG, 1)) for title, change in changes)
+    note = "Ahead of the axle, load presses on the towball. Behind it, load lifts."
+    return Rows(rows=rows, note=note, worked=lines(changes, KG))
 
 
 RECIPES: tuple[Recipe, ...] = (ball_load_empty, max_ball_load, ball_load_target, ball_load_change)

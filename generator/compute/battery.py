@@ -7,8 +7,9 @@ from generator.compute.declare import Answer, Recipe, Rows, number, table
 from generator.compute.inputs import Inputs, NotKnown
 from generator.compute.sheet import equipment_title
 from generator.compute.showing import half_days, joined, up
-from generator.compute.worked import equals, over, put
+from generator.compute.worked import Term, lines, put, summed
 from generator.model.caravan import Equipment
+from generator.model.numbers import Worked
 from generator.units import Quantity, Rounding
 
 GROUP = "12 V"
@@ -25,14 +26,13 @@ _HABIT = "a typical day stands in the catalogue and is common practice, no sourc
     needs=("battery.capacity", "battery.voltage", "battery.usable_share"),
     unit=ENERGY,
     rounding=Rounding.DOWN,
-    method="Capacity x voltage x the share that may be used.",
+    method="Capacity × voltage × the share that may be used.",
     source="definition of electric energy; the share stands in the catalogue",
 )
-def battery_usable(given: Inputs) -> Quantity:
+def battery_usable(given: Inputs) -> Term:
     """Return E = Q U share."""
-    energy: Quantity = given.positive("battery.capacity") * given.positive("battery.voltage")
-    usable: Quantity = energy * given.positive("battery.usable_share")
-    return usable
+    energy = put(given.positive("battery.capacity"), "Ah") * put(given.positive("battery.voltage"), "V")
+    return energy * put(given.positive("battery.usable_share"), "percent")
 
 
 @number(
@@ -46,11 +46,11 @@ def battery_usable(given: Inputs) -> Quantity:
     method="Sum of what everything fitted takes in a typical day; what you plug in comes on top.",
     source=f"sum; {_HABIT}",
 )
-def daily_12v(given: Inputs) -> Quantity:
+def daily_12v(given: Inputs) -> Term:
     """Return what everything fitted takes in a day."""
-    loads = (given.quantity(f"{fitted.key}.daily_12v") for fitted in given.fitted(LOADS))
-    together: Quantity = sum(loads, Quantity(0.0, ENERGY))
-    if not together.magnitude > 0:
+    loads = [given.quantity(f"{fitted.key}.daily_12v") for fitted in given.fitted(LOADS)]
+    together = summed([put(load, ENERGY) for load in loads if load.magnitude] or [put(Quantity(0.0, ENERGY), ENERGY)])
+    if not together.value.magnitude > 0:
         raise NotKnown("what you connect off its own rating plate")
     return together
 
@@ -70,9 +70,9 @@ def daily_12v(given: Inputs) -> Quantity:
 )
 def battery_days(given: Inputs) -> Answer:
     """Return how long the battery lasts with nothing charging it."""
-    days: Quantity = given.number("battery-usable") / (given.number("daily-12v") / Quantity(1.0, "day"))
-    usable, daily = (put(given.number(id), ENERGY, 1) for id in ("battery-usable", "daily-12v"))
-    return Answer(value=days, shown=half_days(days), worked=(equals(over(usable, daily), put(days, "day")),))
+    daily = put(given.number("daily-12v") / Quantity(1.0, "day"), "Wh/day")
+    days = (put(given.number("battery-usable"), ENERGY) / daily).to("day")
+    return Answer(value=days, shown=half_days(days.value))
 
 
 @table(
@@ -91,16 +91,22 @@ def daily_12v_loads(given: Inputs) -> Rows:
     voltage = given.positive("battery.voltage")
     found = sorted((_row(given, fitted, voltage) for fitted in given.fitted(LOADS)), key=lambda item: -item[0])
     note = "What you plug into a 12 V socket comes on top."
-    return Rows(rows=tuple(cells for _, cells in found), note=note)
+    return Rows(
+        rows=tuple(cells for _, cells, _ in found),
+        note=note,
+        worked=tuple(one for _, _, worked in found for one in worked),
+    )
 
 
-def _row(given: Inputs, fitted: Equipment, voltage: Quantity) -> tuple[float, tuple[str, ...]]:
+def _row(given: Inputs, fitted: Equipment, voltage: Quantity) -> tuple[float, tuple[str, ...], tuple[Worked, ...]]:
     title = equipment_title(fitted)
     try:
         energy = given.quantity(f"{fitted.key}.daily_12v")
     except NotKnown as unknown:
-        return float("inf"), (title, "Not known", f"Read {joined(unknown.missing)}.")
-    return float(energy.to(ENERGY).magnitude), (title, up(energy, ENERGY), up(energy / voltage, "Ah", 1))
+        return float("inf"), (title, "Not known", f"Read {joined(unknown.missing)}."), ()
+    charge = put(energy, ENERGY) / put(voltage, "V")
+    cells = title, up(energy, ENERGY), up(charge.value, "Ah", 1)
+    return float(energy.to(ENERGY).magnitude), cells, lines([(title, charge)], "Ah")
 
 
 RECIPES: tuple[Recipe, ...] = (battery_usable, daily_12v, battery_days, daily_12v_loads)

@@ -4,19 +4,22 @@ The forces are worked out in ``coupling``; one car is judged by ``matching``.
 """
 
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 
-from generator.compute.coupling import GROUP, HEAVIEST_CAR, KN, R55, d_value, dc_value, v_value
+from generator.compute.coupling import GROUP, HEAVIEST_CAR, KN, R55, dc_value, pull, v_value
 from generator.compute.declare import Answer, Recipe, Rows, number, table
 from generator.compute.fitted import KG
 from generator.compute.inputs import Inputs, NotKnown
 from generator.compute.margins import against, over
 from generator.compute.showing import down, exact, not_known, up
+from generator.compute.worked import Term, lines, most, put, smaller
 from generator.errors import Fault, Level
 from generator.model.numbers import Verdict
 from generator.units import Quantity, Rounding
 
 _CARS = (Quantity(1500.0, KG), Quantity(2000.0, KG), Quantity(2500.0, KG), HEAVIEST_CAR)
 _HEAVY = Quantity(3500.0, KG)  # above it a centre-axle trailer needs Dc and V too
+_ON_BALL, _KERB_MASS = "Greatest load on the towbar", "Kerb mass of the car"
 _KERB = ("market.kerb_share", "market.kerb_text", "market.kerb_source")
 
 
@@ -40,7 +43,24 @@ def car_must_allow(given: Inputs) -> Rows:
     return Rows(
         rows=(*_mass_rows(given), *_force_rows(given), *_kerb_rows(given)),
         note="One of them lower: this car may not tow this van fully loaded. The car's own plates and papers count.",
+        worked=(*lines(_masses(given), KG), *lines(_pulls(given), KN)),
     )
+
+
+def _masses(given: Inputs) -> Iterator[tuple[str, Term]]:
+    with suppress(NotKnown):
+        yield _ON_BALL, least_ball_load(given)
+    if given.has("market.kerb_share"):
+        yield _KERB_MASS, kerb_mass(given)
+
+
+def _pulls(given: Inputs) -> Iterator[tuple[str, Term]]:
+    van = given.positive("masses.max_laden")
+    return ((_pull_title(car), pull(car, van)) for car in _CARS)
+
+
+def _pull_title(car: Quantity) -> str:
+    return f"D-value of the towbar, car up to {exact(car)}"
 
 
 def _mass_rows(given: Inputs) -> Iterator[tuple[str, ...]]:
@@ -49,7 +69,7 @@ def _mass_rows(given: Inputs) -> Iterator[tuple[str, ...]]:
     yield f"Greatest trailer mass, {brakes}", laden, "The most this van may weigh"
     yield "Greatest mass of both together", f"the loaded car and {laden}", "Both are weighed loaded"
     yield (
-        "Greatest load on the towbar",
+        _ON_BALL,
         _told(ball_load_needed, given, KG, 0),
         "The least this van needs there when full",
     )
@@ -68,16 +88,21 @@ def ball_load_needed(given: Inputs) -> Quantity:
 
     Declared as ``masses.max_laden``, ``market.ball_load_share``, and the numbers max-ball-load and ball-load-floor.
     """
+    return least_ball_load(given).value
+
+
+def least_ball_load(given: Inputs) -> Term:
+    """Return ``ball_load_needed`` as it is worked out."""
     low, _ = given.quantities("market.ball_load_share", "percent")
-    guidance: Quantity = (given.positive("masses.max_laden") * low).to(KG)
-    within = min(guidance, given.number("max-ball-load"))
-    return max(within, given.number("ball-load-floor"))
+    guidance = (put(given.positive("masses.max_laden"), KG) * put(low, "percent")).to(KG)
+    within = smaller(guidance, put(given.number("max-ball-load"), KG))
+    return most(within, put(given.number("ball-load-floor"), KG))
 
 
 def _force_rows(given: Inputs) -> Iterator[tuple[str, ...]]:
     van = given.positive("masses.max_laden")
-    for car in _CARS:
-        yield f"D-value of the towbar, car up to {exact(car)}", up(d_value(car, van), KN, 1), "Pull between car and van"
+    for title, term in _pulls(given):
+        yield title, up(term.value, KN, 1), "Pull between car and van"
     if van > _HEAVY:
         why = "A van above 3500 kg needs it too"
         yield f"Dc-value of the towbar, car up to {exact(HEAVIEST_CAR)}", _told(_dc, given, KN, 1), why
@@ -97,12 +122,17 @@ def _kerb_rows(given: Inputs) -> Iterator[tuple[str, ...]]:
     """Yield the kerb mass that the market asks for or advises; most markets do not."""
     if not given.has("market.kerb_share"):
         return
-    share, laden = given.positive("market.kerb_share"), given.positive("masses.max_laden")
-    kerb: Quantity = laden / share.to("dimensionless")
+    share = given.positive("market.kerb_share")
     why = (
         f"{given.text('market.kerb_text')} Van at most {exact(share)} of it. Source: {given.text('market.kerb_source')}"
     )
-    yield "Kerb mass of the car", up(kerb, KG), why
+    yield _KERB_MASS, up(kerb_mass(given).value, KG), why
+
+
+def kerb_mass(given: Inputs) -> Term:
+    """Return the kerb mass of a car for which the full van is the share that the market names."""
+    share = put(given.positive("market.kerb_share"), "percent")
+    return (put(given.positive("masses.max_laden"), KG) / share).to(KG)
 
 
 @number(
@@ -115,6 +145,7 @@ def _kerb_rows(given: Inputs) -> Iterator[tuple[str, ...]]:
     unit=KG,
     rounding=Rounding.DOWN,
     method="The limit of the country; in some it counts for the mass on the wheels alone.",
+    moves="Nothing you do: it is the law.",
     source="local rules",
 )
 def unbraked_limit(given: Inputs) -> Answer:

@@ -6,12 +6,13 @@ The sun stands in ``solar``.
 from generator.compute.battery import GROUP
 from generator.compute.declare import Answer, Recipe, Rows, number, table
 from generator.compute.inputs import Inputs
+from generator.compute.worked import put
 from generator.units import Quantity, Rounding
 
 _NEEDS = ("battery.capacity", "battery.usable_share")
 _OPTIONAL = ("trait.battery-lithium",)
 _ASSUMES = ("charge-kept-lead-acid", "charge-kept-lithium")
-_METHOD = "Capacity x the share that was used, over the charging current x the share that is kept; nothing switched on."
+_METHOD = "Capacity × the share that was used, over the charging current × the share that is kept; nothing switched on."
 _SOURCE = "definition of electric charge; the share that is kept is common practice, no source"
 
 
@@ -19,8 +20,8 @@ def _filled(given: Inputs, current: Quantity) -> Answer:
     """Return how long ``current`` takes to put back the whole usable share."""
     lithium = given.trait("battery-lithium")
     kept = given.assumed("charge-kept-lithium" if lithium else "charge-kept-lead-acid")
-    used = given.positive("battery.capacity") * given.positive("battery.usable_share")
-    hours: Quantity = (used / (current * kept)).to("h")
+    used = put(given.positive("battery.capacity"), "Ah") * put(given.positive("battery.usable_share"), "percent")
+    hours = (used / (put(current, "A") * put(kept, "percent"))).to("h")
     sentence = "" if lithium else "The charger slows down near the end: leave it on for a night."
     return Answer(value=hours, sentence=sentence)
 

@@ -7,7 +7,7 @@ from generator.compute.declare import Answer, Recipe, number
 from generator.compute.fitted import KG
 from generator.compute.inputs import Inputs
 from generator.compute.showing import down, exact, up
-from generator.compute.worked import added_up, equals, over, put, times
+from generator.compute.worked import Term, line, put
 from generator.errors import Fault, Level
 from generator.model.numbers import Verdict
 from generator.units import Quantity, Rounding
@@ -18,6 +18,7 @@ GRAVITY = Quantity(9.81, "m/s**2")  # UN R55 rounds it so
 # A car of category M1 or a van of N1 may weigh this at most; beyond it no owner looks for a limit.
 HEAVIEST_CAR = Quantity(3500.0, KG)
 R55 = "UN R55, D = g T R / (T + R)"
+_KILO = put(Quantity(1000.0, "N/kN"), "N/kN")
 _A = Quantity(2.4, "m/s**2")  # without air suspension at the car's rear axle; 1.8 with it
 
 
@@ -30,8 +31,13 @@ def d_value(car: Quantity, van: Quantity) -> Quantity:
 
     Source: UN R55 paragraph 2.11.
     """
-    value: Quantity = GRAVITY * car * van / (car + van)
-    return value.to(KN)
+    return pull(car, van).value
+
+
+def pull(car: Quantity, van: Quantity) -> Term:
+    """Return ``d_value`` as it is worked out."""
+    t, r = put(car, KG), put(van, KG)
+    return (put(GRAVITY, "m/s**2") * t * r / (_KILO * (t + r))).to(KN)
 
 
 def dc_value(car: Quantity, on_wheels: Quantity) -> Quantity:
@@ -63,15 +69,19 @@ def v_value(body: Quantity, drawbar: Quantity, on_wheels: Quantity, a: Quantity 
 
 
 def heaviest_partner(d: Quantity, mass: Quantity) -> Quantity | None:
-    """Return the heaviest other mass that a D-value allows beside ``mass``; None where it allows any.
+    """Return the heaviest other mass that a D-value allows beside ``mass``; None where it allows any."""
+    found = partner(d, mass)
+    return None if found is None else found.value
+
+
+def partner(d: Quantity, mass: Quantity) -> Term | None:
+    """Return ``heaviest_partner`` as it is worked out.
 
     Formula: T = D R / (g R - D), the D-value solved for one mass; without bound from D = g R on.
     """
-    rest: Quantity = GRAVITY * mass - d
-    if not rest.to(KN).magnitude > 0:
-        return None
-    partner: Quantity = d * mass / rest
-    return partner.to(KG)
+    plate, other = put(d, KN), put(mass, KG)
+    rest = (put(GRAVITY, "m/s**2") * other / _KILO).to(KN) - plate
+    return (plate * other / rest).to(KG) if rest.value.magnitude > 0 else None
 
 
 @number(
@@ -82,25 +92,29 @@ def heaviest_partner(d: Quantity, mass: Quantity) -> Quantity | None:
     unit=KG,
     rounding=Rounding.DOWN,
     method="T = D R / (g R - D), with D from the plate of the coupling and R the greatest mass of the van.",
+    moves="The mass of the car.",
     source=R55,
 )
 def tow_car_heaviest(given: Inputs) -> Answer:
     """Return the greatest mass of a car that the coupling's D-value allows, where that is a limit for a car at all."""
     d, van = given.positive("coupling.d_value"), given.positive("masses.max_laden")
-    most = heaviest_partner(d, van)
-    if most is None or most >= HEAVIEST_CAR:
+    worked = partner(d, van)
+    if worked is None or worked.value >= HEAVIEST_CAR:
+        asks = line(pull(HEAVIEST_CAR, van), KN, f"A car of {exact(HEAVIEST_CAR)} asks for a D-value of")
         return Answer(
             value=HEAVIEST_CAR,
+            worked=(asks,),
             shown=f"any car up to {exact(HEAVIEST_CAR)}",
             sentence=f"The coupling's D-value of {exact(d)} sets no limit for a car. The towbar has its own.",
         )
+    most = worked.value
     sentence = f"Its plate allows a car of {down(most, KG)} at most. The towbar has its own."
     shown = f"cars up to {down(most, KG)}"
     if most >= van:
-        return Answer(value=most, shown=shown, sentence=sentence)
+        return Answer(value=worked, shown=shown, sentence=sentence)
     message = f"the coupling's D-value of {exact(d)} allows only cars up to {down(most, KG)}, lighter than the van"
     fault = Fault(message, given.source("coupling.d_value"), "compare it with the plate", Level.WARNING)
-    return Answer(value=most, shown=shown, sentence=sentence, verdict=Verdict.CLOSE, faults=(fault,))
+    return Answer(value=worked, shown=shown, sentence=sentence, verdict=Verdict.CLOSE, faults=(fault,))
 
 
 @number(
@@ -116,16 +130,9 @@ def tow_car_heaviest(given: Inputs) -> Answer:
 )
 def d_value_needed(given: Inputs) -> Answer:
     """Return the D-value that is enough for every car, since it rises with the mass of the car."""
-    laden = given.positive("masses.max_laden")
-    value = d_value(HEAVIEST_CAR, laden)
-    car, van = put(HEAVIEST_CAR, KG), put(laden, KG)
-    above = times(f"{GRAVITY.magnitude:g} m/s²", car, van)
-    below = times("1000 N/kN", f"({added_up(car, [(True, van)])})")
-    return Answer(
-        value=value,
-        worked=(equals(over(above, below, whole=True), put(value, KN)),),
-        sentence=f"{up(value, KN, 1)} is enough for any car up to {exact(HEAVIEST_CAR)}. A lighter car needs less.",
-    )
+    value = pull(HEAVIEST_CAR, given.positive("masses.max_laden"))
+    enough = f"{up(value.value, KN, 1)} is enough for any car up to {exact(HEAVIEST_CAR)}."
+    return Answer(value=value, sentence=f"{enough} A lighter car needs less.")
 
 
 RECIPES: tuple[Recipe, ...] = (tow_car_heaviest, d_value_needed)

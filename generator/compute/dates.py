@@ -13,6 +13,7 @@ from generator.compute.showing import cited
 from generator.errors import Fault, Level
 from generator.model.caravan import Caravan
 from generator.model.dates import DateRule, Due
+from generator.model.numbers import Worked
 from generator.model.sourced import Given
 from generator.units import Quantity, Rounding
 
@@ -28,10 +29,13 @@ def due_dates(caravan: Caravan) -> tuple[Due, ...]:
 
     A rule of the market takes the place of one of a kind with the same id.
     """
-    of_kinds = [rule for fitted in caravan.equipment for rule in fitted.kind.dates]
-    found = {rule.id: rule for rule in _holding((*of_kinds, *caravan.market.dates), caravan.traits)}
-    dues = [_due(rule, caravan) for rule in found.values()]
+    dues = [_due(rule, caravan) for rule in _rules(caravan)]
     return tuple(sorted(dues, key=lambda due: (due.day is None, due.day or date.max)))
+
+
+def _rules(caravan: Caravan) -> tuple[DateRule, ...]:
+    of_kinds = [rule for fitted in caravan.equipment for rule in fitted.kind.dates]
+    return tuple({rule.id: rule for rule in _holding((*of_kinds, *caravan.market.dates), caravan.traits)}.values())
 
 
 def _holding(rules: Iterable[DateRule], traits: Container[str]) -> Iterable[DateRule]:
@@ -41,7 +45,7 @@ def _holding(rules: Iterable[DateRule], traits: Container[str]) -> Iterable[Date
 def _due(rule: DateRule, caravan: Caravan) -> Due:
     first = _months(rule.every)
     again = _months(rule.then_every) or first
-    start = {"built": caravan.built, "handed_over": caravan.handed_over, "stamped": None}[rule.counts_from]
+    start = _start(rule, caravan)
     day = months_later(start, first) if start and first else None
     return Due(
         id=rule.id,
@@ -53,6 +57,11 @@ def _due(rule: DateRule, caravan: Caravan) -> Due:
         source=cited(rule.source, rule.read_on),
         topic=rule.topic.value if rule.topic else "",
     )
+
+
+def _start(rule: DateRule, caravan: Caravan) -> date | None:
+    """Return the day a date is counted from; None where the part itself says it, or that day is not known."""
+    return {"built": caravan.built, "handed_over": caravan.handed_over, "stamped": None}[rule.counts_from]
 
 
 def _months(every: Given[Quantity] | None) -> int:
@@ -115,12 +124,22 @@ def dates(given: Inputs) -> Rows:
     dues = due_dates(caravan)
     rows = tuple((due.title, due.when, due.why, due.source) for due in dues)
     passed = [due for due in dues if due.day and _passed(due.day, caravan)]
+    worked = tuple(_worked(rule, start) for rule in _rules(caravan) if rule.every and (start := _start(rule, caravan)))
     return Rows(
         rows=rows,
         due=tuple((due.day, due.every_months) if due.day else None for due in dues),
         note=_note(caravan),
+        worked=worked,
         faults=tuple(_passed_fault(due, caravan) for due in passed),
     )
+
+
+def _worked(rule: DateRule, start: date) -> Worked:
+    """Return the first time, added to the day it is counted from."""
+    first = _months(rule.every)
+    day = words(months_later(start, first))
+    added = f"{words(start)} + {first} month{'' if first == 1 else 's'}"
+    return Worked(label=rule.title.value, formula=(added,), result=day)
 
 
 def _note(caravan: Caravan) -> str:

@@ -9,9 +9,10 @@ from datetime import date
 from typing import Required, TypedDict, Unpack
 
 from generator.compute.inputs import Inputs
+from generator.compute.worked import Term
 from generator.errors import Fault
 from generator.model.caravan import Place
-from generator.model.numbers import BarChart, Declared, Verdict
+from generator.model.numbers import BarChart, Declared, Verdict, Worked
 from generator.units import Quantity, Rounding
 
 
@@ -20,16 +21,17 @@ class Answer:
     """What the function of a number found; most return the bare quantity instead.
 
     ``shown`` replaces the rounded text where a number is more than one quantity; ``source`` the declared
-    one where the market decides it. ``worked`` is the formula with the values put in, one line or a few.
+    one where the market decides it. A value that is a term brings its own sum; ``worked`` replaces that where
+    there is more than one.
     """
 
-    value: Quantity
+    value: Quantity | Term
     shown: str = ""
     limit: Quantity | None = None
     sentence: str = ""
     verdict: Verdict | None = None
     source: str = ""
-    worked: tuple[str, ...] = ()
+    worked: tuple[Worked, ...] = ()
     faults: tuple[Fault, ...] = ()
 
 
@@ -41,6 +43,7 @@ class Rows:
     note: str = ""
     chart: BarChart | None = None
     due: tuple[tuple[date, int] | None, ...] = ()
+    worked: tuple[Worked, ...] = ()
     faults: tuple[Fault, ...] = ()
 
 
@@ -49,7 +52,7 @@ class NumberRecipe:
     """A number: its declaration, and the function that works it out."""
 
     declared: Declared
-    work: Callable[[Inputs], Quantity | Answer]
+    work: Callable[[Inputs], Quantity | Term | Answer]
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,11 +90,12 @@ class Said(TypedDict, total=False):
     rounding: Required[Rounding]
     digits: int
     method: Required[str]
+    moves: str
     source: Required[str]
 
 
-def number(id: str, **said: Unpack[Said]) -> Callable[[Callable[[Inputs], Quantity | Answer]], NumberRecipe]:
-    """Declare a number; its function gets ``Inputs`` and returns a quantity or an ``Answer``."""
+def number(id: str, **said: Unpack[Said]) -> Callable[[Callable[[Inputs], Quantity | Term | Answer]], NumberRecipe]:
+    """Declare a number; its function gets ``Inputs`` and returns a quantity, a term or an ``Answer``."""
     return lambda work: NumberRecipe(Declared(id=id, form="number", **said), work)
 
 

@@ -12,6 +12,7 @@ from generator.compute.declare import Answer, NumberRecipe, PlacesRecipe, Recipe
 from generator.compute.inputs import Inputs, NotKnown, Refused
 from generator.compute.sheet import Sheet, place_title
 from generator.compute.showing import down, not_known, text
+from generator.compute.worked import Term, lines
 from generator.errors import ComputeError, Fault, Level
 from generator.model.caravan import Caravan
 from generator.model.numbers import DataTable, Declared, Number, Numbers
@@ -129,6 +130,7 @@ def _table(recipe: TableRecipe, given: Inputs, found: _Found) -> DataTable:
         inputs=given.read,
         chart=filled.chart,
         due=filled.due,
+        worked=filled.worked,
         missing=missing,
     )
 
@@ -164,18 +166,23 @@ def _all_known(given: Inputs) -> None:
 
 
 def _with_value(declared: Declared, given: Inputs, answer: Answer) -> Number:
+    value, worked = answer.value, answer.worked
+    if isinstance(value, Term):
+        worked = worked or lines([("", value)], declared.unit)
+        value = value.value
     return Number(
         id=declared.id,
         group=declared.group,
         title=declared.title,
-        value=answer.value,
-        shown=answer.shown or text(answer.value, declared.unit, declared.rounding, declared.digits),
+        value=value,
+        shown=answer.shown or text(value, declared.unit, declared.rounding, declared.digits),
         sentence=answer.sentence,
         limit=down(answer.limit, declared.unit, declared.digits) if answer.limit is not None else "",
         verdict=answer.verdict,
+        moves=declared.moves,
         inputs=given.read,
         method=declared.method,
-        worked=answer.worked,
+        worked=worked,
         source=answer.source or declared.source,
         rounding=declared.rounding,
     )

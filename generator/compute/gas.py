@@ -8,9 +8,10 @@ from generator.compute.inputs import Inputs, NotKnown
 from generator.compute.margins import against
 from generator.compute.sheet import equipment_title
 from generator.compute.showing import down, exact, joined, up
+from generator.compute.worked import Term, lines, put, summed
 from generator.errors import Fault, Level
 from generator.model.caravan import Equipment
-from generator.model.numbers import Verdict
+from generator.model.numbers import Verdict, Worked
 from generator.units import Quantity, Rounding
 
 GROUP = "Gas"
@@ -31,25 +32,70 @@ _HEATING_VALUE = {
 }
 
 
+_PURE = {of: put(heat, "MJ/kg") for of, heat in _HEATING_VALUE.items()}
+_HOURLY, _GRAMS = put(Quantity(3.6, "MJ/kWh"), "MJ/kWh"), put(Quantity(1000.0, "g/kg"), "g/kg")
+
+
 def heating_value(given: Inputs, basis: str) -> Quantity:
     """Return the heat in a mass of the van's gas, on the net or gross basis; a mix counts by mass."""
+    return heat_in_gas(given, basis).value
+
+
+def heat_in_gas(given: Inputs, basis: str) -> Term:
+    """Return ``heating_value`` as it is worked out."""
     fuel = given.text("gas.fuel")
     if fuel != "lpg-mix":
-        return _HEATING_VALUE[fuel, basis]
-    propane = given.assumed("lpg-mix-propane")
-    mixed: Quantity = propane * _HEATING_VALUE["propane", basis] + (1 - propane) * _HEATING_VALUE["butane", basis]
-    return mixed
+        return _PURE[fuel, basis]
+    propane = put(given.assumed("lpg-mix-propane"), "percent")
+    rest = put(Quantity(100.0, "percent"), "percent") - propane
+    return (propane * _PURE["propane", basis] + rest * _PURE["butane", basis]).to("MJ/kg")
 
 
 def burn_rate(given: Inputs, key: str) -> Quantity:
-    """Return the gas an appliance burns flat out [mass/time]; the rate on its plate wins over its input.
+    """Return the gas an appliance burns flat out [mass/time]; the rate on its plate wins over its input."""
+    return burning_at(given, key).value
 
-    Formula: rate = input / heating value, both on the basis of the plate.
-    """
+
+def burning_at(given: Inputs, key: str) -> Term:
+    """Return ``burn_rate`` as it is worked out: input over heating value, both on the basis of the plate."""
     if given.known(f"{key}.gas_rate"):
-        return given.positive(f"{key}.gas_rate")
-    rate: Quantity = given.positive(f"{key}.gas_input") / heating_value(given, given.basis(key))
-    return rate
+        return put(given.positive(f"{key}.gas_rate"), RATE, 1)
+    heat = put(heating_value(given, given.basis(key)), "MJ/kg")
+    return (input_of(given, key) * _GRAMS / heat).to(RATE)
+
+
+def input_of(given: Inputs, key: str) -> Term:
+    """Return the gas input of an appliance in megajoules an hour, from kilowatts where its plate says those."""
+    stated = given.positive(f"{key}.gas_input")
+    if _hourly(stated):
+        return put(stated, "MJ/h")
+    return (put(stated, "kW") * _HOURLY).to("MJ/h")
+
+
+def net_input(given: Inputs, key: str) -> Term:
+    """Return the net gas input of an appliance [power]; one that its plate states gross is turned into net."""
+    stated = given.positive(f"{key}.gas_input")
+    power = (put(stated, "MJ/h") / _HOURLY).to("kW") if _hourly(stated) else put(stated, "kW")
+    if given.basis(key) == "net":
+        return power
+    net, gross = (put(heating_value(given, basis), "MJ/kg") for basis in ("net", "gross"))
+    return (power * net / gross).to("kW")
+
+
+def _hourly(stated: Quantity) -> bool:
+    return bool(stated.units == Quantity(1, "MJ/h").units)
+
+
+def rates(given: Inputs) -> tuple[tuple[str, Term], ...]:
+    """Return what each gas appliance burns flat out; of a mix, the heat in it first."""
+    return tuple((equipment_title(fitted), burning_at(given, fitted.key)) for fitted in burning(given))
+
+
+def heats(given: Inputs) -> tuple[tuple[str, Term], ...]:
+    """Return the heat in a kilogram of the gas for each basis that is put in; none where the gas is pure."""
+    stated = [each.key for each in given.fitted("*.gas_input") if not given.known(f"{each.key}.gas_rate")]
+    bases = dict.fromkeys(given.basis(key) for key in stated if given.known(f"{key}.gas_input"))
+    return tuple((f"Heat in a kilogram of the mix, {basis}", heat_in_gas(given, basis)) for basis in bases)
 
 
 @number(
@@ -81,10 +127,9 @@ def gas_per_bottle(given: Inputs) -> Quantity:
     method="Gas in the full bottle + the tare stamped on it.",
     source="the marks on the bottle",
 )
-def gas_bottle_mass(given: Inputs) -> Quantity:
+def gas_bottle_mass(given: Inputs) -> Term:
     """Return the mass of a full bottle."""
-    full: Quantity = given.positive("gas.bottle") + given.positive("gas.bottle_tare")
-    return full
+    return put(given.positive("gas.bottle"), "kg") + put(given.positive("gas.bottle_tare"), "kg")
 
 
 @table(
@@ -104,16 +149,23 @@ def gas_hours(given: Inputs) -> Rows:
     """Return a row for each appliance."""
     bottle = given.positive("gas.bottle")
     note = "Each alone, flat out, from a full bottle. Cold weather and a low bottle give less."
-    return Rows(rows=tuple(_row(given, fitted, bottle) for fitted in given.fitted("*.gas_input")), note=note)
+    rows, worked = [], [*lines(heats(given), "MJ/kg")]
+    for fitted in given.fitted("*.gas_input"):
+        cells, sums = _row(given, fitted, bottle)
+        rows.append(cells)
+        worked += sums
+    return Rows(rows=tuple(rows), note=note, worked=tuple(worked))
 
 
-def _row(given: Inputs, fitted: Equipment, bottle: Quantity) -> tuple[str, ...]:
+def _row(given: Inputs, fitted: Equipment, bottle: Quantity) -> tuple[tuple[str, ...], tuple[Worked, ...]]:
     title = equipment_title(fitted)
     try:
-        rate = burn_rate(given, fitted.key)
+        rate = burning_at(given, fitted.key)
     except NotKnown as unknown:
-        return title, "Not known", f"Read {joined(unknown.missing)}."
-    return title, up(rate, RATE), down(bottle / rate, "h")
+        return (title, "Not known", f"Read {joined(unknown.missing)}."), ()
+    hours = (put(bottle, "g") / put(rate.value, RATE)).to("h")
+    cells = title, up(rate.value, RATE), down(hours.value, "h")
+    return cells, (*lines([(f"{title} burns", rate)], RATE), *lines([(f"{title}, from one bottle", hours)], "h"))
 
 
 @number(
@@ -127,18 +179,23 @@ def _row(given: Inputs, fitted: Equipment, bottle: Quantity) -> tuple[str, ...]:
     unit=RATE,
     rounding=Rounding.UP,
     method="Sum of what each appliance burns flat out, set against the plate of the regulator.",
+    moves="How many appliances burn at once.",
     source=f"sum; the regulator must pass what all of them burn: published worked example; {HEAT_SOURCE}",
 )
 def gas_demand(given: Inputs) -> Answer:
     """Return what all appliances burn flat out; more than the plate of the regulator says is a fault."""
-    burners = burning(given)
-    demand: Quantity = sum((burn_rate(given, fitted.key) for fitted in burners), Quantity(0.0, RATE))
+    each = rates(given)
+    together = summed(put(rate.value, RATE) for _, rate in each)
+    worked = (*lines(heats(given), "MJ/kg"), *lines(each, RATE), *lines([("Together", together)], RATE))
+    demand = together.value
     if not given.known("gas.regulator_flow"):
-        return Answer(value=demand, sentence="Read the plate of the regulator: it must pass as much or more.")
+        told = "Read the plate of the regulator: it must pass as much or more."
+        return Answer(value=demand, sentence=told, worked=worked)
     flow = given.positive("gas.regulator_flow")
     verdict = against(demand, flow)
     return Answer(
         value=demand,
+        worked=worked,
         limit=flow,
         verdict=verdict,
         sentence=f"{up(demand, RATE)} with everything flat out. The regulator passes {exact(flow)}.",

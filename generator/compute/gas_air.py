@@ -8,10 +8,13 @@ from dataclasses import dataclass
 from generator.compute.declare import Answer, Recipe, number
 from generator.compute.gas import GROUP, RATE_ASSUMES, RATE_NEEDS, RATE_OPTIONAL, burn_rate, heating_value
 from generator.compute.inputs import Inputs, NotKnown
+from generator.compute.margins import over
+from generator.compute.sheet import equipment_title
 from generator.compute.showing import exact, up
+from generator.compute.worked import Term, lines, most, put, summed, whole
 from generator.errors import Fault, Level
 from generator.model.caravan import Equipment
-from generator.model.numbers import Verdict
+from generator.model.numbers import Verdict, Worked
 from generator.units import Quantity, Rounding
 
 AREA = "mm2"
@@ -20,6 +23,8 @@ _AIR = "combustion_air"
 _AS_NZS = "AS/NZS 5601.2 section 7, as two published pages quote it; the edition in force comes first"
 _EN_721 = "EN 721, rows quoted in a published leaflet; the edition in force comes first"
 _LEAST = Quantity(4000.0, AREA)
+_HEAT = "MJ/h"
+_GRAMS = put(Quantity(1000.0, "g/kg"), "g/kg")
 _PER_INPUT = Quantity(610.0, "mm2 / (MJ/h)")
 _PER_BERTH = Quantity(650.0, AREA)
 
@@ -57,22 +62,25 @@ _NOT_BURNING = (_Row(10, 1500, 500),)  # nothing burns, or all of it is room-sea
     rounding=Rounding.UP,
     method=(
         "New Zealand and Australia: 610 mm² for each MJ/h (gross) of appliances that take their air from the room +"
-        " 650 mm² for each berth, 4000 mm² at least. Elsewhere: the row of EN 721 for the outside length x width of the"
+        " 650 mm² for each berth, 4000 mm² at least. Elsewhere: the row of EN 721 for the outside length × width of the"
         " body, high and low vents added up."
     ),
+    moves="Nothing in use. Never cover a vent.",
     source=f"{_AS_NZS}; {_EN_721}",
 )
 def vents_needed(given: Inputs) -> Answer:
     """Return the area that the standard of the market asks for; too little fitted is a fault in NZ and AU, by law."""
     by_law = given.trait("market-nz") or given.trait("market-au")
-    needed, split, source = _by_input(given) if by_law else _by_floor(given)
+    found = _by_input(given) if by_law else _by_floor(given)
+    needed, split, source, worked = found.area.value, found.split, found.source, found.worked
     sentence = (
         f"{split}Windows and hatches that shut do not count. For information: gas is the work of licensed people."
     )
     if not given.known(FITTED):
-        return Answer(value=needed, sentence=f"Ask your dealer what is fitted. {sentence}", source=source)
+        told = f"Ask your dealer what is fitted. {sentence}"
+        return Answer(value=needed, sentence=told, source=source, worked=worked)
     fitted = given.positive(FITTED)
-    enough = bool(fitted >= needed)
+    enough = not over(needed, fitted)
     return Answer(
         value=needed,
         limit=fitted,
@@ -80,6 +88,7 @@ def vents_needed(given: Inputs) -> Answer:
         verdict=Verdict.WITHIN if enough else Verdict.OVER,
         sentence=f"{up(needed, AREA)} needed, {exact(fitted)} fitted. {sentence}",
         source=source,
+        worked=worked,
         faults=() if enough else (_short(given, needed, fitted, by_law),),
     )
 
@@ -91,23 +100,44 @@ def _from_room(given: Inputs) -> list[Equipment]:
     return [fitted for fitted in burners if said.get(fitted.key, "room") == "room"]
 
 
-def _by_input(given: Inputs) -> tuple[Quantity, str, str]:
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """The area that a standard asks for, how it is shared out, and which standard it is."""
+
+    area: Term
+    split: str
+    source: str
+    first: tuple[Worked, ...] = ()
+
+    @property
+    def worked(self) -> tuple[Worked, ...]:
+        return (*self.first, *lines([("Vents", self.area)], AREA))
+
+
+def _by_input(given: Inputs) -> _Asked:
     """Return the area by AS/NZS 5601.2: max(4000, 610 U + 650 P) mm2, with U gross."""
-    gross = heating_value(given, "gross")
-    heat = sum((burn_rate(given, each.key) * gross for each in _from_room(given)), Quantity(0.0, "MJ/h"))
-    area: Quantity = (_PER_INPUT * heat + _PER_BERTH * given.count("berths")).to(AREA)
-    return max(area, _LEAST), "", _AS_NZS
+    gross = put(heating_value(given, "gross"), "MJ/kg")
+    heats = [
+        (equipment_title(each), (put(burn_rate(given, each.key), "g/h") * gross / _GRAMS).to(_HEAT))
+        for each in _from_room(given)
+    ]
+    berths = put(_PER_BERTH, AREA) * whole(given.count("berths"))
+    parts = [put(_PER_INPUT, f"{AREA}/({_HEAT})") * put(heat.value, _HEAT) for _, heat in heats]
+    area = most(put(_LEAST, AREA), summed([*(part.to(AREA) for part in parts), berths]))
+    return _Asked(area, "", _AS_NZS, lines([(f"{title}, gross", heat) for title, heat in heats], _HEAT))
 
 
-def _by_floor(given: Inputs) -> tuple[Quantity, str, str]:
+def _by_floor(given: Inputs) -> _Asked:
     """Return the area by EN 721, and how it is shared out."""
-    floor_m2 = float((given.positive("body.length") * given.positive("body.width")).to("m2").magnitude)
+    floor = put(given.positive("body.length"), "m") * put(given.positive("body.width"), "m")
+    floor_m2 = float(floor.value.to("m2").magnitude)
     rows = _BURNING if _from_room(given) else _NOT_BURNING
     row = next((row for row in rows if floor_m2 <= row.floor_m2), None)
     if row is None:
         raise NotKnown(f"the area for a floor above {rows[-1].floor_m2:g} m² off EN 721; your dealer has it")
     high, low = Quantity(row.roof_mm2, AREA), Quantity(row.low_mm2, AREA)
-    return high + low, f"{exact(high)} of it in the roof, {exact(low)} low down. ", _EN_721
+    split = f"{exact(high)} of it in the roof, {exact(low)} low down. "
+    return _Asked(put(high, AREA) + put(low, AREA), split, _EN_721, lines([("Floor", floor)], "m2"))
 
 
 def _short(given: Inputs, needed: Quantity, fitted: Quantity, by_law: bool) -> Fault:

@@ -6,14 +6,17 @@ The formulas stand in ``vapour``.
 from generator.compute.declare import Answer, Recipe, Rows, number, table
 from generator.compute.gas import GROUP
 from generator.compute.inputs import Inputs
-from generator.compute.showing import down, exact, up
-from generator.compute.vapour import SOURCE, air_kpa, temperature_c, vapour_kpa
+from generator.compute.showing import down, exact, text, up
+from generator.compute.vapour import SOURCE, air, air_kpa, temperature_c, vapour, vapour_kpa
+from generator.compute.worked import Term, lines, put
 from generator.units import Quantity, Rounding
 
 _TEMPERATURES_C = (-10, -5, 0, 5, 10, 15, 20)
 # Outlet of a caravan regulator: 30 mbar in the UK and EU, 2.75 kPa in NZ and AU (published). Below it nothing flows.
 _OUTLET_KPA = 3.0
 _SHARES = {"propane": (1.0,), "butane": (0.0,)}
+_SEA_LEVEL = Quantity(0.0, "m")
+_LINE_DIGITS = 3
 _STATES = ("full", "nearly empty")  # of a mix: propane boils off first, so its last part is butane
 _ASSUMES = ("lpg-mix-propane", "regulator-inlet")
 
@@ -53,7 +56,12 @@ def gas_stops_at(given: Inputs) -> Answer:
     if len(coldest) > 1:
         shown = [f"{each} when {state}" for each, state in zip(shown, _STATES, strict=True)]
     sentence = "The bottle gets colder than the air while much gas is drawn: it stops before the air is that cold."
-    return Answer(value=coldest[-1], shown=", ".join(shown), sentence=sentence)
+    # No formula gives the temperature of a mix: it was tried out, and the pressure it gives is shown.
+    tried = [
+        (f"Pressure at {text(at, 'degC', Rounding.NEAREST, 4)}", vapour(share, at, "kPa") - air(_SEA_LEVEL, "kPa"))
+        for share, at in zip(_shares(given), coldest, strict=True)
+    ]
+    return Answer(value=coldest[-1], shown=", ".join(shown), sentence=sentence, worked=lines(tried, "kPa"))
 
 
 @table(
@@ -73,14 +81,29 @@ def gas_cold(given: Inputs) -> Rows:
     height = given.assumed("high-site")
     airs = (air_kpa(0), air_kpa(float(height.to("m").magnitude)))
     shares, unit, inlet = _shares(given), given.text("market.pressure_unit"), _inlet_kpa(given)
-    rows = []
+    rows: list[tuple[str, ...]] = []
+    sums: list[tuple[str, Term]] = [(f"Air at {exact(height)}", air(height, unit))]
     for at_c in _TEMPERATURES_C:
-        left = [vapour_kpa(shares[0], at_c) - air for air in airs]
+        sums += _sums(shares[0], at_c, airs, unit)
+        left = [vapour_kpa(shares[0], at_c) - outside for outside in airs]
         does = tuple(_does(vapour_kpa(share, at_c) - airs[0], inlet) for share in shares)
         rows.append((exact(Quantity(at_c, "degC")), *(_left(each, unit) for each in left), _said(does)))
     full = " Pressures are those of a full bottle; propane boils off first, and what is left works like butane."
     note = f"High up means {exact(height)} above the sea.{full if len(shares) > 1 else ''}"
-    return Rows(rows=tuple(rows), note=note)
+    return Rows(rows=tuple(rows), note=note, worked=lines(sums, unit, _LINE_DIGITS))
+
+
+def _sums(share: float, at_c: float, airs: tuple[float, ...], unit: str) -> list[tuple[str, Term]]:
+    """Return the pressure over the liquid, and what the air at sea level and high up leaves of it."""
+    at = Quantity(float(at_c), "degC")
+    over_liquid = vapour(share, at, unit)
+    inside = put(over_liquid.value, unit, _LINE_DIGITS)
+    names = f"{exact(at)}, sea level", f"{exact(at)}, high up"
+    left = [
+        (name, inside - put(Quantity(outside, "kPa"), unit, _LINE_DIGITS))
+        for name, outside in zip(names, airs, strict=True)
+    ]
+    return [(f"{exact(at)}, over the liquid", over_liquid), *left]
 
 
 def _left(pressure_kpa: float, unit: str) -> str:

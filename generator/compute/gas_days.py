@@ -4,16 +4,25 @@ What each appliance burns stands in ``gas``.
 """
 
 from generator.compute.declare import Answer, Recipe, Rows, number, table
-from generator.compute.gas import GROUP, HEAT_SOURCE, RATE_ASSUMES, RATE_NEEDS, RATE_OPTIONAL, burn_rate, burning
+from generator.compute.gas import (
+    GROUP,
+    HEAT_SOURCE,
+    RATE,
+    RATE_ASSUMES,
+    RATE_NEEDS,
+    RATE_OPTIONAL,
+    burn_rate,
+    burning,
+)
 from generator.compute.inputs import Inputs, NotKnown
 from generator.compute.sheet import equipment_title
 from generator.compute.showing import exact, joined, up, whole_days
-from generator.compute.worked import added_up, equals, over, put, times
+from generator.compute.worked import Term, lines, put, summed
 from generator.model.caravan import Equipment
-from generator.model.numbers import Bar, BarChart
+from generator.model.numbers import Bar, BarChart, Worked
 from generator.units import Quantity, Rounding
 
-GRAM = "g"
+GRAM, DAILY = "g", "g/day"
 # Hours at full flame in a typical day, by slot; a water heater's depend on whether it has a tank.
 _HOURS = {"hob": "gas-hours-hob", "grill": "gas-hours-grill", "oven": "gas-hours-oven", "fridge": "gas-hours-fridge"}
 _HEATING = {"cold": "gas-hours-heating-cold", "mild": "gas-hours-heating-mild"}  # none in warm weather
@@ -44,44 +53,31 @@ def typical_hours(given: Inputs, fitted: Equipment, weather: str) -> Quantity:
     return given.assumed(_HOURS.get(fitted.slot.id, "gas-hours-other"))
 
 
-def _day(given: Inputs, weather: str) -> Quantity:
-    """Return the gas of a typical day [mass]."""
-    shares = (burn_rate(given, fitted.key) * typical_hours(given, fitted, weather) for fitted in burning(given))
-    together: Quantity = sum(shares, Quantity(0.0, GRAM))
-    return together
+def _burnt(given: Inputs, fitted: Equipment, weather: str) -> Term:
+    """Return the gas that an appliance burns in a typical day."""
+    hours = typical_hours(given, fitted, weather) / Quantity(1.0, "day")
+    return (put(burn_rate(given, fitted.key), RATE) * put(hours, "h/day")).to(DAILY)
 
 
-def _lasts(contents: Quantity, day: Quantity) -> Quantity:
-    """Return how long ``contents`` last; a day without any gas counts as a milligram."""
-    lasting: Quantity = contents / (max(day, Quantity(0.001, GRAM)) / Quantity(1.0, "day"))
-    return lasting
+def _day(given: Inputs, weather: str) -> Term:
+    """Return the gas of a typical day; one without any counts as a milligram, since it divides."""
+    burnt = [each for fitted in burning(given) if (each := _burnt(given, fitted, weather)).value.magnitude]
+    return summed(burnt) if burnt else put(Quantity(0.001, DAILY), DAILY, 3)
+
+
+def _lasts(contents: Quantity, day: Term) -> Term:
+    """Return how long ``contents`` last."""
+    return (put(contents, GRAM) / day).to("day")
 
 
 def _days(given: Inputs, contents: Quantity) -> Answer:
     """Return the days of ``contents`` in cold weather; where gas heats the van, those of mild weather beside."""
     cold, mild = (_lasts(contents, _day(given, weather)) for weather in ("cold", "mild"))
     if not any(_heats(fitted) for fitted in burning(given)):
-        return Answer(value=cold, shown=whole_days(cold), worked=_lines(given, contents, ("cold",)))
-    worked = _lines(given, contents, ("cold", "mild"))
-    shown = f"{whole_days(cold)} in cold weather, {whole_days(mild)} in mild weather"
+        return Answer(value=cold, shown=whole_days(cold.value))
+    worked = lines([("Cold weather", cold), ("Mild weather", mild)], "day")
+    shown = f"{whole_days(cold.value)} in cold weather, {whole_days(mild.value)} in mild weather"
     return Answer(value=cold, shown=shown, worked=worked)
-
-
-def _lines(given: Inputs, contents: Quantity, weathers: tuple[str, ...]) -> tuple[str, ...]:
-    named = [(f"{each.capitalize()} weather: " if len(weathers) > 1 else "") for each in weathers]
-    worked = [_worked(given, contents, each) for each in weathers]
-    return tuple(name + line for name, line in zip(named, worked, strict=True) if line)
-
-
-def _worked(given: Inputs, contents: Quantity, weather: str) -> str:
-    hours = {fitted.key: typical_hours(given, fitted, weather) for fitted in burning(given)}
-    burnt = [
-        times(put(burn_rate(given, key), "g/h", 1), put(lasting, "h")) for key, lasting in hours.items() if lasting
-    ]
-    if not burnt:
-        return ""
-    day = added_up(burnt[0], ((True, one) for one in burnt[1:]))
-    return equals(over(put(contents, GRAM), day, whole=True), put(_lasts(contents, _day(given, weather)), "day"))
 
 
 @number(
@@ -130,7 +126,7 @@ def gas_days_all(given: Inputs) -> Answer:
     assumes=_ASSUMES,
     head=("Weather", "Gas each day", "One bottle lasts", "All bottles last"),
     rounding=Rounding.DOWN,
-    method="What each appliance burns x its assumed hours flat out each day, added up; no heating in warm weather.",
+    method="What each appliance burns × its assumed hours flat out each day, added up; no heating in warm weather.",
     source=_SOURCE,
 )
 def gas_day(given: Inputs) -> Rows:
@@ -138,18 +134,23 @@ def gas_day(given: Inputs) -> Rows:
     heated = any(_heats(fitted) for fitted in burning(given))
     named = {weather: weather.capitalize() for weather in WEATHER} if heated else {"warm": "Any"}
     bottle, bottles = given.positive("gas.bottle"), given.count("gas.bottles")
-    rows = []
+    rows: list[tuple[str, ...]] = []
+    worked: list[Worked] = []
     for weather, name in named.items():
         day = _day(given, weather)
-        lasting = (_lasts(contents, day) for contents in (bottle, bottle * bottles))
-        rows.append((name, up(day, GRAM), *(whole_days(each) for each in lasting)))
+        lasting = [_lasts(contents, put(day.value, DAILY)) for contents in (bottle, bottle * bottles)]
+        rows.append((name, up(day.value * Quantity(1.0, "day"), GRAM), *(whole_days(each.value) for each in lasting)))
+        said = f"{name} weather"
+        worked += lines([(said, day)], DAILY)
+        worked += lines(zip((f"{said}, one bottle", f"{said}, all bottles"), lasting, strict=True), "day")
+    note = "From full bottles. In frost a bottle gives less than it holds."
     chart = _chart(given, bottle * bottles) if heated else None
-    return Rows(rows=tuple(rows), note="From full bottles. In frost a bottle gives less than it holds.", chart=chart)
+    return Rows(rows=tuple(rows), note=note, chart=chart, worked=tuple(worked))
 
 
 def _chart(given: Inputs, contents: Quantity) -> BarChart:
     """Return the days of all bottles by weather; a season without any gas would make the scale endless."""
-    lasting = {weather: _lasts(contents, _day(given, weather)) for weather in WEATHER}
+    lasting = {weather: _lasts(contents, _day(given, weather)).value for weather in WEATHER}
     bars = tuple(
         Bar(weather.capitalize(), float(days.to("day").magnitude), whole_days(days))
         for weather, days in lasting.items()
@@ -167,27 +168,30 @@ def _chart(given: Inputs, contents: Quantity) -> BarChart:
     assumes=_ASSUMES,
     head=("Appliance", "Flat out, each day", "Gas each day"),
     rounding=Rounding.UP,
-    method="What the appliance burns flat out x its assumed hours each day.",
+    method="What the appliance burns flat out × its assumed hours each day.",
     source=_SOURCE,
 )
 def gas_day_appliances(given: Inputs) -> Rows:
     """Return a row for each appliance; two for heating, which depends on the weather."""
-    rows = tuple(
-        row
+    found = [
+        _row(given, fitted, weather)
         for fitted in given.fitted("*.gas_input")
-        for row in ([_row(given, fitted, each) for each in _HEATING] if _heats(fitted) else [_row(given, fitted, "")])
+        for weather in (_HEATING if _heats(fitted) else ("",))
+    ]
+    note = "Your own habits differ: your dealer can set other hours for this van."
+    return Rows(
+        rows=tuple(row for row, _ in found), note=note, worked=tuple(one for _, worked in found for one in worked)
     )
-    return Rows(rows=rows, note="Your own habits differ: your dealer can set other hours for this van.")
 
 
-def _row(given: Inputs, fitted: Equipment, weather: str) -> tuple[str, ...]:
+def _row(given: Inputs, fitted: Equipment, weather: str) -> tuple[tuple[str, ...], tuple[Worked, ...]]:
     title = equipment_title(fitted) + (f", {weather} weather" if weather else "")
     hours = typical_hours(given, fitted, weather)
     try:
-        burnt = burn_rate(given, fitted.key) * hours
+        burnt = _burnt(given, fitted, weather)
     except NotKnown as unknown:
-        return title, exact(hours), f"Not known: read {joined(unknown.missing)}."
-    return title, exact(hours), up(burnt, GRAM)
+        return (title, exact(hours), f"Not known: read {joined(unknown.missing)}."), ()
+    return (title, exact(hours), up(burnt.value * Quantity(1.0, "day"), GRAM)), lines([(title, burnt)], DAILY)
 
 
 RECIPES: tuple[Recipe, ...] = (gas_days_typical, gas_days_all, gas_day, gas_day_appliances)

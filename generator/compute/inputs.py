@@ -4,6 +4,7 @@ Reads are remembered, so that the working prints the inputs that were used.
 """
 
 from collections.abc import Mapping
+from functools import cache
 
 from generator.compute.sheet import Reading, Sheet, distance_missing
 from generator.errors import Fault, Source
@@ -290,11 +291,20 @@ class Inputs:
             self._read.setdefault(read.name, read)
 
     def _allow(self, path: str) -> None:
-        for pattern in self._declared.needs + self._declared.optional:
-            head, star, tail = pattern.partition("*")
-            if path == pattern or (star and path.startswith(head) and path.endswith(tail) and "." in path):
-                return
+        whole, starred = _patterns(self._declared.needs, self._declared.optional)
+        if path in whole:
+            return
+        if "." in path and any(path.startswith(head) and path.endswith(tail) for head, tail in starred):
+            return
         raise Undeclared(f"{self._declared.id} reads {path} without declaring it")
+
+
+@cache
+def _patterns(needs: tuple[str, ...], optional: tuple[str, ...]) -> tuple[frozenset[str], tuple[tuple[str, str], ...]]:
+    """Return the paths that are named, and head and tail of each with a star."""
+    every = dict.fromkeys(needs + optional)
+    parts = [pattern.partition("*") for pattern in every]
+    return frozenset(every), tuple((head, tail) for head, star, tail in parts if star)
 
 
 def _quantity(reading: Reading) -> Quantity:

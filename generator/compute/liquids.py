@@ -3,15 +3,18 @@
 What follows for payload and ball load is worked out in ``masses`` and ``loading``.
 """
 
+from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Literal
 
 from generator.compute.declare import Recipe, Rows, table
 from generator.compute.fitted import KG, first_code
 from generator.compute.inputs import Inputs, NotKnown
-from generator.compute.moments import share_on_ball
+from generator.compute.moments import moved
 from generator.compute.sheet import place_title
 from generator.compute.showing import lower_first, signed, up
+from generator.compute.worked import Term, lines, put
 from generator.model.caravan import Equipment
 from generator.units import Quantity, Rounding
 
@@ -54,12 +57,17 @@ _TANKS = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Liquid:
-    """One full tank: what it holds weighs ``mass``, and it sits at the place with ``code``, where that is known."""
+    """One full tank: what it holds weighs ``weight``, and it sits at the place with ``code``, where that is known."""
 
     name: str
-    mass: Quantity
+    weight: Term
     code: str
     role: Role
+
+    @property
+    def mass(self) -> Quantity:
+        """Its mass."""
+        return self.weight.value
 
 
 def liquids(given: Inputs) -> tuple[Liquid, ...]:
@@ -78,21 +86,25 @@ def _carries(given: Inputs, tank: _Tank, fitted: Equipment) -> bool:
 
 
 def _full(given: Inputs, tank: _Tank, fitted: Equipment) -> Liquid:
-    mass: Quantity = given.positive(f"{fitted.key}.{tank.parameter}") * tank.density
+    volume, density = given.positive(f"{fitted.key}.{tank.parameter}"), put(tank.density, "kg/L", 3)
     code = fitted.at.get(tank.point) or first_code(fitted)
-    return Liquid(name=tank.name, mass=mass.to(KG), code=code, role=tank.role)
+    return Liquid(name=tank.name, weight=(put(volume, "L") * density).to(KG), code=code, role=tank.role)
 
 
 def pressed(given: Inputs, liquid: Liquid) -> Quantity:
-    """Return by how much a full tank changes the ball load: m (L - x) / L.
+    """Return by how much a full tank changes the ball load.
 
     Raises:
         NotKnown: the build sheet does not say where it is.
     """
+    return change(given, liquid).value
+
+
+def change(given: Inputs, liquid: Liquid) -> Term:
+    """Return by how much a full tank changes the ball load, as it is worked out; see ``pressed``."""
     if not liquid.code:
         raise NotKnown(f"the place of the {lower_first(liquid.name)} off the build sheet")
-    moved: Quantity = liquid.mass * share_on_ball(given, given.behind_coupling(given.place(liquid.code)))
-    return moved
+    return moved(given, liquid.weight, given.behind_coupling(given.place(liquid.code)))
 
 
 @table(
@@ -105,25 +117,37 @@ def pressed(given: Inputs, liquid: Liquid) -> Quantity:
     head=("Full", "It weighs", "On the towball"),
     rounding=Rounding.UP,
     method=(
-        "Volume x 1 kg for a litre of water; on the towball mass x (L - x) / L, with L from coupling to axle and x from"
+        "Volume × 1 kg for a litre of water; on the towball mass × (L - d) / L, with L from coupling to axle and d from"
         " coupling to the place the tank is filled or emptied at."
     ),
     source="density of water; statics: moments about the axle, or the middle of two axles",
 )
 def full_tanks(given: Inputs) -> Rows:
     """Return a row for each tank with its mass and how it changes the ball load."""
-    rows = tuple(_row(given, liquid) for liquid in liquids(given))
+    found = liquids(given)
+    rows = tuple(_row(given, liquid) for liquid in found)
+    worked = [each for liquid in found for each in _terms(given, liquid)]
     note = "Filling and using up change the ball load by turns: emptied behind the axle it rises, in front it falls."
-    return Rows(rows=rows, note=note)
+    return Rows(rows=rows, note=note, worked=lines(worked, KG))
+
+
+def _title(given: Inputs, liquid: Liquid) -> str:
+    return liquid.name + (f" at {place_title(given.place(liquid.code))}" if liquid.code else "")
+
+
+def _terms(given: Inputs, liquid: Liquid) -> Iterator[tuple[str, Term]]:
+    """Yield mass and change of the ball load; the mass alone where the place is not known."""
+    yield f"{liquid.name} weighs", liquid.weight
+    with suppress(NotKnown):
+        yield f"{liquid.name}, on the towball", change(given, liquid)
 
 
 def _row(given: Inputs, liquid: Liquid) -> tuple[str, ...]:
-    where = f" at {place_title(given.place(liquid.code))}" if liquid.code else ""
     try:
-        moved = signed(pressed(given, liquid), KG, 1)
+        pressing = signed(pressed(given, liquid), KG, 1)
     except NotKnown as unknown:
-        moved = f"Not known: read {unknown.missing[0]}"
-    return f"{liquid.name}{where}", up(liquid.mass, KG, 1), moved
+        pressing = f"Not known: read {unknown.missing[0]}"
+    return _title(given, liquid), up(liquid.mass, KG, 1), pressing
 
 
 RECIPES: tuple[Recipe, ...] = (full_tanks,)

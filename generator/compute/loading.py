@@ -10,11 +10,13 @@ from generator.compute.ball_load import GROUP
 from generator.compute.declare import Answer, Recipe, number
 from generator.compute.fitted import KG, MASS_NEEDS, at_place, nothing, total
 from generator.compute.inputs import Inputs, NotKnown
-from generator.compute.liquids import Liquid, pressed
+from generator.compute.liquids import Liquid, change
 from generator.compute.margins import CLOSE, against, over
-from generator.compute.masses import HEAVIEST_OPTIONAL, heaviest
-from generator.compute.moments import STATICS, lever
+from generator.compute.masses import HEAVIEST_OPTIONAL, most_weight
+from generator.compute.moments import STATICS, moved
+from generator.compute.sheet import place_title
 from generator.compute.showing import down, exact, up
+from generator.compute.worked import Term, lines, most, put, smaller, summed
 from generator.errors import Fault, Level
 from generator.model.caravan import Place
 from generator.model.numbers import Verdict
@@ -40,14 +42,18 @@ FULL_LOAD = (
 class Weight:
     """What the van weighs and what of that rests on the towball."""
 
-    mass: Quantity
-    ball: Quantity
+    mass: Term
+    ball: Term
 
     @property
-    def wheels(self) -> Quantity:
+    def wheels(self) -> Term:
         """What the axle carries, or both together."""
-        carried: Quantity = self.mass - self.ball
-        return carried
+        return self.mass - self.ball
+
+    @property
+    def settled(self) -> "Weight":
+        """This as it was found, without the sums it came from."""
+        return Weight(put(self.mass.value, KG), put(self.ball.value, KG))
 
     def plus(self, more: "Weight") -> "Weight":
         """Return this with ``more`` on board."""
@@ -58,10 +64,23 @@ class Weight:
         return Weight(self.mass - gone.mass, self.ball - gone.ball)
 
 
-def spread(given: Inputs, load: Quantity) -> Quantity:
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """A load spread as a full load is: the share every place is filled to, and what each does to the ball load."""
+
+    share: Term
+    parts: tuple[tuple[str, Term], ...]
+
+    @property
+    def ball(self) -> Term:
+        """By how much it changes the ball load."""
+        return summed([put(part.value, KG) for _, part in self.parts] or [put(nothing(), KG)])
+
+
+def spread(given: Inputs, load: Quantity) -> Spread:
     """Return by how much ``load`` changes the ball load where it is spread as a full load is.
 
-    Formula: sum of f r (L - x) / L over the places, with r the room in each and f = min(1, load / sum of r).
+    Formula: f r (L - d) / L for each place, with r the room in it and f = min(1, load / sum of r).
 
     Raises:
         NotKnown: no place has a limit, or one that is not known, or the build sheet does not say where it is.
@@ -69,12 +88,15 @@ def spread(given: Inputs, load: Quantity) -> Quantity:
     rooms = [(place, _room(given, place)) for place in given.places if place.max_contents is not None]
     if not rooms:
         raise NotKnown("the load limit of each place off the label there")
-    together: Quantity = sum((room for _, room in rooms), nothing())
-    if not together.magnitude > 0:
-        return nothing()
-    share = min(float((load / together).to("dimensionless").magnitude), 1.0)
-    moved: Quantity = sum((share * room * lever(given, place) for place, room in rooms if room.magnitude), nothing())
-    return moved
+    rooms = [(place, room) for place, room in rooms if room.magnitude]
+    all_of_it = put(Quantity(100.0, "percent"), "percent")
+    if not rooms:
+        return Spread(all_of_it, ())
+    together = summed(put(room, KG) for _, room in rooms)
+    share = smaller(all_of_it, (put(load, KG) / together).to("percent"))
+    filled = put(share.value, "percent")
+    parts = ((place, moved(given, filled * put(room, KG), given.behind_coupling(place))) for place, room in rooms)
+    return Spread(share, tuple((place_title(place), part.to(KG)) for place, part in parts))
 
 
 def _room(given: Inputs, place: Place) -> Quantity:
@@ -83,18 +105,25 @@ def _room(given: Inputs, place: Place) -> Quantity:
     return max(left, nothing())
 
 
-def full_van(given: Inputs, tanks: tuple[Liquid, ...] = ()) -> Weight:
-    """Return the van at the most it may weigh, with ``tanks`` full and a full load in what payload they leave."""
-    water = full_tanks(given, tanks)
-    load: Quantity = given.number("payload") - water.mass
-    return Weight(heaviest(given), given.number("ball-load-empty") + water.ball + spread(given, load))
+def full_van(given: Inputs) -> Weight:
+    """Return the van at the most it may weigh: all of the payload loaded, tanks empty."""
+    load = spread(given, given.number("payload")).ball
+    return Weight(most_weight(given), put(given.number("ball-load-empty"), KG) + load)
+
+
+def wet_van(given: Inputs, water: Weight) -> Weight:
+    """Return the van at the most it may weigh, with ``water`` on board and a full load in what payload it leaves."""
+    load: Quantity = given.number("payload") - water.mass.value
+    moved_by = spread(given, load).ball.value
+    empty = put(given.number("ball-load-empty"), KG)
+    return Weight(most_weight(given), empty + put(water.ball.value, KG) + put(moved_by, KG))
 
 
 def full_tanks(given: Inputs, tanks: tuple[Liquid, ...]) -> Weight:
     """Return what full tanks weigh and how they change the ball load."""
-    mass: Quantity = sum((tank.mass for tank in tanks), nothing())
-    moved: Quantity = sum((pressed(given, tank) for tank in tanks), nothing())
-    return Weight(mass, moved)
+    mass = summed([put(tank.mass, KG) for tank in tanks] or [put(nothing(), KG)])
+    ball = summed([put(change(given, tank).value, KG) for tank in tanks] or [put(nothing(), KG)])
+    return Weight(mass, ball)
 
 
 @number(
@@ -106,18 +135,24 @@ def full_tanks(given: Inputs, tanks: tuple[Liquid, ...]) -> Weight:
     uses=LOAD_USES,
     unit=KG,
     rounding=Rounding.UP,
-    method=f"Ball load before you load, plus mass x (L - x) / L for the load in each place. {FULL_LOAD}",
+    method=f"Ball load before you load, plus mass × (L - d) / L for the load in each place. {FULL_LOAD}",
+    moves="Where you put the load: it rises ahead of the axle and falls behind it.",
     source=STATICS,
 )
 def ball_load_laden(given: Inputs) -> Answer:
     """Return N = N0 + sum of m (L - x) / L over the load, tanks empty."""
-    full, limit = full_van(given), given.number("max-ball-load")
-    verdict, least = against(full.ball, limit), guidance(given, full.mass)
-    low = full.ball < least
+    full, limit, load = full_van(given), given.number("max-ball-load"), spread(given, given.number("payload"))
+    ball = full.ball.value
+    verdict, least = against(ball, limit), guidance(given, full.mass.value)
+    low = ball < least
     advice = f"Guidance is at least {up(least, KG)}. " if least.magnitude else ""
-    sentence = f"{up(full.ball, KG)} on the towball when every place is filled alike. {advice}Limit {down(limit, KG)}."
+    sentence = f"{up(ball, KG)} on the towball when every place is filled alike. {advice}Limit {down(limit, KG)}."
     return Answer(
         value=full.ball,
+        worked=(
+            *lines([("Each place is filled to", load.share)], "percent"),
+            *lines([*load.parts, ("Together", full.ball)], KG),
+        ),
         limit=limit,
         sentence=f"{sentence} Put more of the load in front of the axle." if low else sentence,
         verdict=verdict,
@@ -139,7 +174,7 @@ def _laden_faults(given: Inputs, full: Weight, verdict: Verdict, least: Quantity
     ):
         return
     limit, source = given.number("max-ball-load"), given.source("masses.max_laden")
-    ball = up(full.ball, KG, 1)
+    ball = up(full.ball.value, KG, 1)
     if verdict is Verdict.OVER:
         yield Fault(
             f"with a full load the ball load is {ball}, over the limit of {exact(limit)}", source, "", Level.WARNING
@@ -147,10 +182,9 @@ def _laden_faults(given: Inputs, full: Weight, verdict: Verdict, least: Quantity
     elif verdict is Verdict.CLOSE:
         message = f"thin margin: with a full load the ball load is {ball}, over {CLOSE:.0%} of {exact(limit)}"
         yield Fault(message, source, "", Level.WARNING)
-    elif full.ball < least:
-        message = (
-            f"with a full load the ball load is {down(full.ball, KG, 1)}, less than the guidance of {up(least, KG)}"
-        )
+    elif full.ball.value < least:
+        found = down(full.ball.value, KG, 1)
+        message = f"with a full load the ball load is {found}, less than the guidance of {up(least, KG)}"
         yield Fault(message, source, "say at handover what has to lie in front of the axle", Level.WARNING)
 
 
@@ -164,14 +198,15 @@ def _laden_faults(given: Inputs, full: Weight, verdict: Verdict, least: Quantity
     unit=KG,
     rounding=Rounding.UP,
     method=f"What the full van weighs less its ball load. Of two axles it is the load on both. {FULL_LOAD}",
+    moves="How much you load, and how much of it presses on the towball.",
     source=STATICS,
 )
 def axle_load_laden(given: Inputs) -> Answer:
     """Return A = W - N, against the plate of the axle or of both."""
-    full, limit = full_van(given), given.positive("masses.max_axle")
-    verdict = against(full.wheels, limit)
+    full, limit = full_van(given).settled, given.positive("masses.max_axle")
+    verdict = against(full.wheels.value, limit)
     whose = "both axles" if given.trait("twin-axle") else "the axle"
-    shown = up(full.wheels, KG)
+    shown = up(full.wheels.value, KG)
     faults: tuple[Fault, ...] = ()
     if verdict is Verdict.OVER:
         message = f"with a full load {whose} carry {shown}, over {exact(limit)}: too little rests on the towball"
@@ -203,14 +238,15 @@ def axle_load_laden(given: Inputs) -> Answer:
 def ball_load_floor(given: Inputs) -> Answer:
     """Return max(W - A, least), with W the most the van may weigh and A the plate of the axle or of both."""
     axle, least = given.positive("masses.max_axle"), given.assumed("least-ball-load")
-    rest: Quantity = heaviest(given) - axle
-    if rest > least:
-        shown = up(rest, KG)
+    rest = most_weight(given) - put(axle, KG)
+    floor = most(rest, put(least, KG))
+    if rest.value > least:
+        shown = up(rest.value, KG)
         return Answer(
-            value=rest,
+            value=floor,
             sentence=f"The wheels carry {exact(axle)} at most. With less than {shown} on the towball they carry more.",
         )
-    return Answer(value=least, sentence=f"With less than {exact(least)} on the towball the van may sway.")
+    return Answer(value=floor, sentence=f"With less than {exact(least)} on the towball the van may sway.")
 
 
 RECIPES: tuple[Recipe, ...] = (ball_load_laden, axle_load_laden, ball_load_floor)

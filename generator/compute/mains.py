@@ -3,12 +3,14 @@
 The breakers themselves are listed in ``circuits``; which sets fit is searched in ``combinations``.
 """
 
-from generator.compute.combinations import Load, fitting, most
+from generator.compute.combinations import Chosen, Load, fitting, most
 from generator.compute.declare import Recipe, Rows, number, table
 from generator.compute.inputs import Inputs, NotKnown
 from generator.compute.sheet import equipment_title
 from generator.compute.showing import exact, joined, up
+from generator.compute.worked import Term, lines, put, summed
 from generator.model.caravan import Equipment
+from generator.model.numbers import Worked
 from generator.units import Quantity, Rounding
 
 GROUP = "Mains"
@@ -64,17 +66,25 @@ def appliances(given: Inputs) -> tuple[Equipment, ...]:
 def mains_loads(given: Inputs) -> Rows:
     """Return a row for each appliance, or for each of its steps."""
     voltage = given.positive("market.mains_voltage")
-    rows = tuple(row for fitted in appliances(given) for row in _load_rows(given, fitted, voltage))
-    return Rows(rows=rows, note="Add what you plug into the sockets yourself: its label says its watts.")
+    found = [each for fitted in appliances(given) for each in _load_rows(given, fitted, voltage)]
+    return Rows(
+        rows=tuple(row for row, _ in found),
+        note="Add what you plug into the sockets yourself: its label says its watts.",
+        worked=tuple(one for _, worked in found for one in worked),
+    )
 
 
-def _load_rows(given: Inputs, fitted: Equipment, voltage: Quantity) -> list[tuple[str, ...]]:
+def _load_rows(given: Inputs, fitted: Equipment, voltage: Quantity) -> list[tuple[tuple[str, ...], tuple[Worked, ...]]]:
     title = equipment_title(fitted)
     try:
         powers = _powers(given, fitted)
     except NotKnown as unknown:
-        return [(title, "Not known", f"Read {joined(unknown.missing)}.")]
-    return [(title, exact(power), up(power / voltage, AMPERE, 1)) for power in powers]
+        return [((title, "Not known", f"Read {joined(unknown.missing)}."), ())]
+    drawn = [(power, put(power, "W") / put(voltage, "V")) for power in powers]
+    return [
+        ((title, exact(power), up(current.value, AMPERE, 1)), lines([(title, current)], AMPERE))
+        for power, current in drawn
+    ]
 
 
 @table(
@@ -87,7 +97,7 @@ def _load_rows(given: Inputs, fitted: Equipment, voltage: Quantity) -> list[tupl
     head=("Supply", "These fit together", "Together they draw"),
     rounding=Rounding.UP,
     method=(
-        "Every set of appliances and steps whose power together is at most the supply x the mains voltage, and to which"
+        "Every set of appliances and steps whose power together is at most the supply × the mains voltage, and to which"
         " nothing can be added."
     ),
     source="definition of electric power",
@@ -97,13 +107,15 @@ def mains_combinations(given: Inputs) -> Rows:
     voltage = given.positive("market.mains_voltage")
     loads = tuple(as_load(given, fitted) for fitted in appliances(given))
     rows: list[tuple[str, ...]] = []
+    worked: list[Worked] = []
     sentences: list[str] = []
     for supply in supplies(given):
-        found, sentence = _on(supply, voltage, loads)
+        found, sums, sentence = _on(supply, voltage, loads)
         rows += found
+        worked += sums
         sentences.append(sentence)
     sentences.append("What you plug into the sockets counts too. A breaker in the van may trip before the pitch does.")
-    return Rows(rows=tuple(rows), note=" ".join(sentences))
+    return Rows(rows=tuple(rows), note=" ".join(sentences), worked=tuple(worked))
 
 
 def as_load(given: Inputs, fitted: Equipment) -> Load:
@@ -123,20 +135,30 @@ def supplies(given: Inputs) -> list[Quantity]:
     return sorted({min(rating, inlet) for rating in given.quantities("market.pitch_ratings", AMPERE)})
 
 
-def _on(supply: Quantity, voltage: Quantity, loads: tuple[Load, ...]) -> tuple[list[tuple[str, ...]], str]:
-    """Return the rows of one supply and its sentence."""
+def _on(
+    supply: Quantity, voltage: Quantity, loads: tuple[Load, ...]
+) -> tuple[list[tuple[str, ...]], tuple[Worked, ...], str]:
+    """Return the rows of one supply, their sums and its sentence."""
     name = exact(supply)
     sets = fitting(loads, float((supply * voltage).to("W").magnitude))
     shown = most(sets)
+    drawn = [_together(each, voltage) for each in shown]
     rows: list[tuple[str, ...]] = [
-        (name, each.shown(), up(Quantity(each.power_w, "W") / voltage, AMPERE, 1)) for each in shown
+        (name, each.shown(), up(current.value, AMPERE, 1)) for each, current in zip(shown, drawn, strict=True)
     ]
+    worked = lines([(name, current) for current in drawn], AMPERE)
     if len(sets) == 1 and sets[0].full(loads):
-        return rows, f"On {name} everything fitted may run at once."
+        return rows, worked, f"On {name} everything fitted may run at once."
     left_out = joined(tuple(load.name.lower() for load in loads if all(each.without(load) for each in sets)))
     never = f" The {left_out} needs more than that." if left_out else ""
     more = f" The table shows {len(shown)} of {len(sets)} sets." if len(shown) < len(sets) else ""
-    return rows, f"On {name} choose one row.{never}{more}"
+    return rows, worked, f"On {name} choose one row.{never}{more}"
+
+
+def _together(chosen: Chosen, voltage: Quantity) -> Term:
+    """Return the current of a set."""
+    powers = [put(Quantity(power_w, "W"), "W") for _, power_w in chosen.parts]
+    return summed(powers or [put(Quantity(0.0, "W"), "W")]) / put(voltage, "V")
 
 
 RECIPES: tuple[Recipe, ...] = (mains_voltage, mains_loads, mains_combinations)

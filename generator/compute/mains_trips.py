@@ -7,6 +7,7 @@ from generator.compute.declare import Recipe, Rows, table
 from generator.compute.inputs import Inputs
 from generator.compute.mains import GROUP, INLET_TRAITS, supplies
 from generator.compute.showing import down, exact
+from generator.compute.worked import lines, put
 from generator.model.sourced import Unknown
 from generator.units import Quantity, Rounding
 
@@ -20,7 +21,7 @@ from generator.units import Quantity, Rounding
     optional=INLET_TRAITS,
     head=("Switch", "Trips above", "That is"),
     rounding=Rounding.DOWN,
-    method="Amperes of each supply a van may meet and of each breaker in it, in rising order, x the mains voltage.",
+    method="Amperes of each supply a van may meet and of each breaker in it, in rising order, × the mains voltage.",
     source="definition of electric power; the breakers stand on the build sheet",
 )
 def mains_trips(given: Inputs) -> Rows:
@@ -32,19 +33,16 @@ def mains_trips(given: Inputs) -> Rows:
         for circuit in given.circuits
         if circuit.supply == "mains" and not isinstance(circuit.fuse.value, (int, str, Unknown))
     ]
-    rows = tuple(_row(name, rating, voltage) for name, rating in sorted(found, key=_by_rating))
+    trips = [(name, rating, put(rating, "A") * put(voltage, "V")) for name, rating in sorted(found, key=_by_rating)]
+    rows = tuple((name, exact(rating), down(power.value, "W")) for name, rating, power in trips)
     note = (
         "Whatever runs goes through the supply outside and one breaker in the van: the smaller of the two trips first."
     )
-    return Rows(rows=rows, note=note)
+    return Rows(rows=rows, note=note, worked=lines([(name, power) for name, _, power in trips], "W"))
 
 
 def _by_rating(item: tuple[str, Quantity]) -> tuple[float, str]:
     return float(item[1].to("A").magnitude), item[0]
-
-
-def _row(name: str, rating: Quantity, voltage: Quantity) -> tuple[str, ...]:
-    return name, exact(rating), down((rating * voltage).to("W"), "W")
 
 
 RECIPES: tuple[Recipe, ...] = (mains_trips,)

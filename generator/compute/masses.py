@@ -9,7 +9,7 @@ from generator.compute.inputs import Inputs
 from generator.compute.liquids import LIQUID_NEEDS, LIQUID_OPTIONAL, liquids
 from generator.compute.margins import THIN_PAYLOAD, over
 from generator.compute.showing import down, exact, up
-from generator.compute.worked import added_up, equals, put
+from generator.compute.worked import Term, less, lines, most, put, smaller, whole
 from generator.errors import Fault, Level
 from generator.model.numbers import Verdict
 from generator.units import Quantity, Rounding
@@ -38,16 +38,17 @@ HEAVIEST_OPTIONAL = ("masses.max_axle", "masses.max_ball_load", "coupling.max_ba
 
 
 def heaviest(given: Inputs) -> Quantity:
-    """Return the most the van may weigh: its plate, or what axle and towball may carry together if that is less.
+    """Return the most the van may weigh: its plate, or what axle and towball may carry together if that is less."""
+    return most_weight(given).value
 
-    Formula: W = A + N, the axle load and the ball load of one van.
-    """
-    laden = given.positive("masses.max_laden")
+
+def most_weight(given: Inputs) -> Term:
+    """Return ``heaviest`` as it is worked out: W = A + N, the axle load and the ball load of one van."""
+    laden = put(given.positive("masses.max_laden"), KG)
     if not all(given.known(path) for path in HEAVIEST_OPTIONAL):
         return laden
-    axle, van, coupling = (given.positive(path) for path in HEAVIEST_OPTIONAL)
-    together: Quantity = axle + min(van, coupling)
-    return min(laden, together)
+    axle, van, coupling = (put(given.positive(path), KG) for path in HEAVIEST_OPTIONAL)
+    return smaller(laden, axle + smaller(van, coupling))
 
 
 @number(
@@ -63,30 +64,27 @@ def heaviest(given: Inputs) -> Quantity:
         " what fitted equipment weighs more than what the van was weighed with. Where axle and towball together may"
         " carry less than the maximum laden mass, that counts instead."
     ),
+    moves="What you load, and what is fitted later.",
     source="definition of user payload, Regulation (EU) 1230/2012 article 2",
 )
 def payload(given: Inputs) -> Answer:
     """Return what is left of the mass the van may have: m = max - unladen - sum of what is fitted beside it."""
-    limit, unladen = heaviest(given), given.positive("masses.unladen")
-    extra = total(added(given))
-    left: Quantity = limit - unladen - extra
+    items = added(given)
+    limit, extra = heaviest(given), total(items)
+    worked = less(
+        most_weight(given) - put(given.positive("masses.unladen"), KG), (put(item.mass, KG) for item in items)
+    )
+    left = worked.value
     thin = bool(left < limit * THIN_PAYLOAD)
     capped = bool(limit < given.quantity("masses.max_laden"))
     most = "all that axle and towball may carry" if capped else "its limit"
     return Answer(
-        value=left,
+        value=worked,
         limit=limit,
         sentence=f"{down(left, KG)} may still go in. Then the van weighs {down(limit, KG, 1)}, {most}.",
         verdict=Verdict.CLOSE if thin else Verdict.WITHIN,
-        worked=(_worked(given, limit, left),),
         faults=(*_payload_faults(given, limit, left, thin, extra), *(_capped_faults(given, limit) if capped else ())),
     )
-
-
-def _worked(given: Inputs, limit: Quantity, left: Quantity) -> str:
-    unladen = put(given.quantity("masses.unladen"), KG)
-    taken = [(False, unladen), *((False, put(item.mass, KG)) for item in added(given))]
-    return equals(added_up(put(limit, KG), taken), put(left, KG))
 
 
 def _capped_faults(given: Inputs, limit: Quantity) -> tuple[Fault, ...]:
@@ -142,11 +140,14 @@ def payload_use(given: Inputs) -> Rows:
     taken = [("The van without load", given.positive("masses.unladen"))]
     taken += [(item.title, item.mass) for item in added(given)]
     taken += [(f"{liquid.name}, full", liquid.mass) for liquid in liquids(given) if liquid.role == "use"]
-    rows, left = [], heaviest(given)
+    rows, worked, left = [], [], most_weight(given)
     for name, mass in taken:
-        left = left - mass
-        rows.append((name, up(mass, KG, 1), down(left, KG, 1)))
-    return Rows(rows=tuple(rows), note=f"The most the van may weigh is {down(heaviest(given), KG, 1)}.")
+        after = left - put(mass, KG)
+        worked.append((name, after))
+        left = put(after.value, KG)
+        rows.append((name, up(mass, KG, 1), down(left.value, KG, 1)))
+    note = f"The most the van may weigh is {down(heaviest(given), KG, 1)}."
+    return Rows(rows=tuple(rows), note=note, worked=lines(worked, KG))
 
 
 @number(
@@ -159,20 +160,21 @@ def payload_use(given: Inputs) -> Rows:
     unit=KG,
     rounding=Rounding.DOWN,
     method="What you may still load, less the fresh water tank at 1 kg for each litre.",
+    moves="How full the tank is when you set out.",
     source="definition; density of water",
 )
 def payload_with_water(given: Inputs) -> Answer:
     """Return payload - V x 1 kg/L; less than nothing is told, since the tank may be part full."""
-    water: Quantity = (given.positive("water_supply.volume") * Quantity(1.0, "kg/L")).to(KG)
-    left: Quantity = given.number("payload") - water
-    if left.magnitude > 0:
-        sentence = f"A full tank weighs {up(water, KG)}. {down(left, KG)} may go in beside it."
+    full = (put(given.positive("water_supply.volume"), "L") * put(Quantity(1.0, "kg/L"), "kg/L")).to(KG)
+    left, water = put(given.number("payload"), KG) - full, full.value
+    if left.value.magnitude > 0:
+        sentence = f"A full tank weighs {up(water, KG)}. {down(left.value, KG)} may go in beside it."
         return Answer(value=left, sentence=sentence)
-    most = given.number("payload") / Quantity(1.0, "kg/L")
+    litres = given.number("payload") / Quantity(1.0, "kg/L")
     message = f"a full water tank of {up(water, KG)} uses up the whole payload of {given.shown('payload')}"
     return Answer(
-        value=Quantity(0.0, KG),
-        sentence=f"On the road the tank may hold {down(most, 'L')} at most, and then nothing else.",
+        value=most(put(Quantity(0.0, KG), KG), left),
+        sentence=f"On the road the tank may hold {down(litres, 'L')} at most, and then nothing else.",
         verdict=Verdict.OVER,
         faults=(Fault(message, given.source("water_supply.volume"), level=Level.WARNING),),
     )
@@ -192,17 +194,18 @@ def payload_with_water(given: Inputs) -> Answer:
 )
 def payload_advice(given: Inputs) -> Answer:
     """Return 10 (n + L) + 30 and say whether this van has it."""
-    metres = given.positive("body.length").to("m").magnitude
-    advised = Quantity(10.0 * (given.count("berths") + metres) + 30.0, KG)
-    left = given.number("payload")
+    berth, metre, more = (put(Quantity(amount, unit), unit) for amount, unit in ((10, KG), (10, "kg/m"), (30, KG)))
+    body = metre * put(given.positive("body.length"), "m")
+    worked = berth * whole(given.count("berths")) + body + more
+    left, advised = given.number("payload"), worked.value
     if left < advised:
         message = (
             f"the payload of {down(left, KG)} is less than the {up(advised, KG)} that EN 1645-2 advises (from memory)"
         )
         fault = Fault(message, given.source("body.length"), level=Level.WARNING)
         sentence = f"This van leaves {down(left, KG)}, less than is advised. Pack lightly."
-        return Answer(value=advised, sentence=sentence, faults=(fault,))
-    return Answer(value=advised, sentence=f"This van leaves {down(left, KG)}, which is as much or more.")
+        return Answer(value=worked, sentence=sentence, faults=(fault,))
+    return Answer(value=worked, sentence=f"This van leaves {down(left, KG)}, which is as much or more.")
 
 
 RECIPES: tuple[Recipe, ...] = (max_laden, payload, payload_with_water, payload_advice, payload_use)

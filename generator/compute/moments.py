@@ -4,6 +4,7 @@ Which masses there are is left to the modules by topic.
 """
 
 from generator.compute.inputs import Inputs
+from generator.compute.worked import Term, put
 from generator.model.caravan import Place
 from generator.units import Quantity
 
@@ -20,6 +21,17 @@ def share_on_ball(given: Inputs, behind: Quantity) -> Quantity:
     axle = given.positive("body.coupling_to_axle")
     share: Quantity = (axle - behind) / axle
     return share
+
+
+def moved(given: Inputs, mass: Term, behind: Quantity) -> Term:
+    """Return by how much ``mass`` changes the ball load, written down: m (L - x) / L."""
+    axle = put(given.positive("body.coupling_to_axle"), "m")
+    return mass * reach(axle, behind) / axle
+
+
+def reach(axle: Term, behind: Quantity) -> Term:
+    """Return L - x; what lies ahead of the coupling adds to L."""
+    return axle + put(-1 * behind, "m") if behind.magnitude < 0 else axle - put(behind, "m")
 
 
 def lever(given: Inputs, place: Place) -> Quantity:

@@ -3,34 +3,34 @@
 What the battery gives to small loads stands in ``battery``.
 """
 
-import math
-
 from generator.compute.declare import Answer, Recipe, number
 from generator.compute.inputs import Inputs
+from generator.compute.worked import Term, lines, logarithm, power, put, whole
 from generator.units import Quantity, Rounding
 
 _RATED = Quantity(20.0, "h")  # the capacity on the label of a lead-acid battery is that of 20 hours
 _FAST = Quantity(5.0, "h")
+_DIGITS = 4
 
 
-def exponent(fast_share: float) -> float:
+def exponent(fast_share: float) -> Term:
     """Return Peukert's exponent of a battery that gives ``fast_share`` of its 20 h capacity in 5 h.
 
     Formula: k = (ln H2 - ln H1) / (ln(C1/H1) - ln(C2/H2)).
     """
-    ratio = float((_FAST / _RATED).to("dimensionless").magnitude)
-    return math.log(ratio) / (math.log(ratio) - math.log(fast_share))
+    ratio = logarithm(put(_FAST, "h") / put(_RATED, "h"))
+    return ratio / (ratio - logarithm(put(Quantity(100 * fast_share, "percent"), "percent")))
 
 
-def discharge_time(capacity: Quantity, current: Quantity, k: float) -> Quantity:
+def discharge_time(capacity: Quantity, current: Quantity, k: float) -> Term:
     """Return how long a full battery carries ``current``: t = H (C / (I H)) ** k, with H 20 h.
 
     Source: Peukert 1897, in the form for a capacity that is stated for H hours. At or below the rated current it
     promises more than the label, which is left out.
     """
-    load = float((capacity / (current * _RATED)).to("dimensionless").magnitude)
-    time: Quantity = _RATED * (math.pow(load, k) if load < 1 else load)
-    return time
+    load = put(capacity, "Ah") / (put(current, "A") * put(_RATED, "h"))
+    eased = k != 1 and load.value.to("dimensionless").magnitude < 1
+    return (put(_RATED, "h") * (power(load, whole(k)) if eased else load)).to("h")
 
 
 @number(
@@ -44,20 +44,22 @@ def discharge_time(capacity: Quantity, current: Quantity, k: float) -> Quantity:
     unit="min",
     rounding=Rounding.DOWN,
     method=(
-        "Share that may be used x 20 h x (capacity / (current x 20 h)) to the power of Peukert's exponent: 1 where a"
+        "Share that may be used × 20 h × (capacity / (current × 20 h)) to the power of Peukert's exponent: 1 where a"
         " fast draw costs nothing, else from the share given in five hours."
     ),
     source="Peukert's law (1897); the current is what the kind states for level ground, common practice, no source",
 )
 def mover_minutes(given: Inputs) -> Answer:
     """Return the minutes that the usable share lasts at the mover's current."""
-    k = 1.0
-    if given.trait("battery-lead-acid"):
-        k = exponent(float(given.assumed("five-hour-share").to("dimensionless").magnitude))
-    time = discharge_time(given.positive("battery.capacity"), given.positive("mover.current"), k)
-    minutes: Quantity = (time * given.positive("battery.usable_share")).to("min")
+    share = float(given.assumed("five-hour-share").to("dimensionless").magnitude)
+    k = exponent(share) if given.trait("battery-lead-acid") else whole(1)
+    time = discharge_time(given.positive("battery.capacity"), given.positive("mover.current"), k.magnitude)
+    hourly = put(Quantity(60.0, "min/h"), "min/h")
+    minutes = (put(given.positive("battery.usable_share"), "percent") * hourly * time).to("min")
     return Answer(
-        value=minutes, sentence="Slopes, soft ground and cold take much of it. Charge the battery before and after."
+        value=minutes,
+        worked=(*lines([("Peukert's exponent", k)], "", _DIGITS), *lines([("Minutes", minutes)], "min")),
+        sentence="Slopes, soft ground and cold take much of it. Charge the battery before and after.",
     )
 
 

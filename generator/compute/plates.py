@@ -6,6 +6,7 @@ Those that are worked out from plates stand in the modules by topic.
 from generator.compute.declare import Answer, Recipe, number
 from generator.compute.inputs import Inputs
 from generator.compute.showing import exact, text
+from generator.compute.worked import line, put
 from generator.units import Quantity, Rounding
 
 _SIZE = "Size and wheels"
@@ -29,8 +30,13 @@ def tyre_pressure(given: Inputs) -> Answer:
     plate = exact(pressure, least=1 if pressure.units == Quantity(1, "bar").units else 0)
     if pressure.units == Quantity(1, unit).units:
         return Answer(value=pressure, shown=plate)
+    units = f"{unit}/({pressure.units})"
+    turned = put(pressure, str(pressure.units)) * put(
+        Quantity(1.0, pressure.units).to(unit) / Quantity(1.0, pressure.units), units, 4
+    )
     return Answer(
         value=pressure,
+        worked=(line(turned, unit),),
         shown=f"{plate} ({text(pressure, unit, Rounding.NEAREST, _PRESSURE_DIGITS.get(unit, 0))})",
     )
 

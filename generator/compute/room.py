@@ -3,27 +3,28 @@
 Payload and ball load are worked out in ``masses`` and ``ball_load``.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.compute.declare import Answer, Recipe, Rows, places, table
 from generator.compute.fitted import KG, MASS_NEEDS, as_fitted, at_place, nothing, total
 from generator.compute.inputs import Inputs
 from generator.compute.margins import over
 from generator.compute.masses import GROUP
-from generator.compute.moments import lever
+from generator.compute.moments import lever, reach
 from generator.compute.sheet import place_title
 from generator.compute.showing import down, exact, joined, lower_first, up
+from generator.compute.worked import Term, least, most, put
 from generator.errors import Fault
 from generator.model.caravan import Place
 from generator.model.numbers import Number
-from generator.units import Quantity, Rounding
+from generator.units import Rounding
 
 
 @dataclass(frozen=True, slots=True)
 class _Bound:
     """The most that one limit allows, and that limit in words."""
 
-    mass: Quantity
+    mass: Term
     reason: str
 
 
@@ -53,17 +54,19 @@ def room_here(given: Inputs, place: Place) -> Answer | None:
     """Return what may still go in ``place``, with nothing else loaded; None where nothing is kept."""
     if not stores(given, place):
         return None
-    bounds = [*_own_bound(given, place), _Bound(given.number("payload"), _payload_reason(given))]
+    bounds = [*_own_bound(given, place), _Bound(put(given.number("payload"), KG), _payload_reason(given))]
     if place.position is not None:
         bounds += _ball_bounds(given, place) + _axle_bounds(given, place)
-    least = min(bounds, key=lambda bound: bound.mass)
-    left = max(least.mass, nothing())
+    lowest = min(bounds, key=lambda bound: bound.mass.value)
+    left = least(*(bound.mass for bound in bounds))
+    if left.value.magnitude < 0:
+        left = most(put(nothing(), KG), left)
     own = place.max_contents is not None
     return Answer(
         value=left,
-        shown="" if own else f"{down(left, KG)}, and no limit of its own is stated",
+        shown="" if own else f"{down(left.value, KG)}, and no limit of its own is stated",
         limit=given.quantity(f"place.{place.code}.max_contents") if own else None,
-        sentence=f"{least.reason}.",
+        sentence=f"{lowest.reason}.",
         faults=_place_faults(given, place),
     )
 
@@ -88,35 +91,35 @@ def _own_bound(given: Inputs, place: Place) -> list[_Bound]:
         return []
     limit, there = given.quantity(f"place.{place.code}.max_contents"), total(at_place(given, place))
     beside = f", with {up(there, KG, 1)} fitted in it" if there.magnitude else ""
-    left: Quantity = limit - there
-    return [_Bound(left, f"Its own limit is {exact(limit)}{beside}")]
+    left = put(limit, KG)
+    return [_Bound(left - put(there, KG) if there.magnitude else left, f"Its own limit is {exact(limit)}{beside}")]
 
 
 def _ball_bounds(given: Inputs, place: Place) -> list[_Bound]:
     """Return what the ball load allows: its limit ahead of the axle, the least load behind it.
 
-    Formula: m = (N_limit - N) / ((L - x) / L), moments about the axle.
+    Formula: m = (N_limit - N) L / (L - x), moments about the axle.
     """
-    share = lever(given, place)
-    ball = given.number("ball-load-empty")
+    share, behind = lever(given, place), given.behind_coupling(place)
+    ball, axle = put(given.number("ball-load-empty"), KG), put(given.positive("body.coupling_to_axle"), "m")
     if share.magnitude > 0:
-        ahead: Quantity = (given.number("max-ball-load") - ball) / share
+        ahead = (put(given.number("max-ball-load"), KG) - ball) * axle / reach(axle, behind)
         return [_Bound(ahead, f"The ball load limit is {given.shown('max-ball-load')}")]
     if share.magnitude < 0:
-        least = given.assumed("least-ball-load")
-        behind: Quantity = (ball - least) / -share
-        return [_Bound(behind, f"The towball must keep {exact(least)}")]
+        keep = given.assumed("least-ball-load")
+        lifted = (ball - put(keep, KG)) * axle / (put(behind, "m") - axle)
+        return [_Bound(lifted, f"The towball must keep {exact(keep)}")]
     return []
 
 
 def _axle_bounds(given: Inputs, place: Place) -> list[_Bound]:
     """Return what the axle allows; of two axles ``max_axle`` is what both may carry together."""
-    axle, limit = given.positive("body.coupling_to_axle"), given.positive("masses.max_axle")
-    share: Quantity = given.behind_coupling(place) / axle
-    if not share.magnitude > 0:
+    limit, behind = given.positive("masses.max_axle"), given.behind_coupling(place)
+    if not behind.magnitude > 0:
         return []
-    carried = as_fitted(given) - given.number("ball-load-empty")
-    left: Quantity = (limit - carried) / share
+    carried = put(as_fitted(given), KG) - put(given.number("ball-load-empty"), KG)
+    axle = put(given.positive("body.coupling_to_axle"), "m")
+    left = (put(limit, KG) - carried) * axle / put(behind, "m")
     return [_Bound(left, f"The axle limit is {exact(limit)}")]
 
 
@@ -153,7 +156,9 @@ def room_left(given: Inputs) -> Rows:
     """Return a row for each place where things are kept, in walking order."""
     rooms = given.by_place("room-here")
     kept = [place for place in given.places if place.code in rooms]
-    return Rows(rows=tuple(_room_row(place, rooms[place.code]) for place in kept), note=_ROOM_NOTE)
+    rows = tuple(_room_row(place, rooms[place.code]) for place in kept)
+    worked = tuple(replace(one, label=place_title(place)) for place in kept for one in rooms[place.code].worked)
+    return Rows(rows=rows, note=_ROOM_NOTE, worked=worked)
 
 
 def _room_row(place: Place, room: Number) -> tuple[str, ...]:

@@ -79,6 +79,7 @@ class Sheet:
         }
         self._values = _values(caravan)
         self._readings: dict[str, Reading] = {}
+        self._assumptions: dict[str, Reading] = {}
 
     def reading(self, path: str) -> Reading | None:
         """Return the input at ``path``, or None where this van has none."""
@@ -90,9 +91,12 @@ class Sheet:
 
     def assumption(self, id: str) -> Reading:
         """Return the assumption ``id``."""
-        held = self.assumed[id]
-        read = Input(name=held.title, shown=exact(held.value), origin=Origin.ASSUMPTION, where=held.where)
-        return Reading(value=held.value, input=read, missing="", source=held.source or self.caravan.source)
+        if id not in self._assumptions:
+            held = self.assumed[id]
+            read = Input(name=held.title, shown=exact(held.value), origin=Origin.ASSUMPTION, where=held.where)
+            source = held.source or self.caravan.source
+            self._assumptions[id] = Reading(value=held.value, input=read, missing="", source=source)
+        return self._assumptions[id]
 
     def _read(self, path: str) -> Reading:
         value, origin, source = self._values[path]

@@ -11,11 +11,21 @@ from generator.compute.declare import Recipe, Rows, table
 from generator.compute.fitted import KG, as_fitted, behind
 from generator.compute.inputs import Inputs
 from generator.compute.liquids import LIQUID_NEEDS, LIQUID_OPTIONAL, liquids
-from generator.compute.loading import FULL_LOAD, LOAD_NEEDS, LOAD_USES, Weight, full_tanks, full_van, guidance
+from generator.compute.loading import (
+    FULL_LOAD,
+    LOAD_NEEDS,
+    LOAD_USES,
+    Weight,
+    full_tanks,
+    full_van,
+    guidance,
+    wet_van,
+)
 from generator.compute.margins import against, over
 from generator.compute.masses import HEAVIEST_OPTIONAL
-from generator.compute.moments import STATICS, share_on_ball
+from generator.compute.moments import STATICS, moved
 from generator.compute.showing import down, exact, lower_first, up
+from generator.compute.worked import lines, put
 from generator.errors import Fault, Level
 from generator.model.numbers import Bar, BarChart
 from generator.units import Quantity, Rounding
@@ -39,7 +49,7 @@ class State:
     head=("The van", "On the towball", "On the wheels", "Judged"),
     rounding=Rounding.UP,
     method=(
-        f"Ball load before you load, plus mass x (L - x) / L for each load and each full tank. {FULL_LOAD}"
+        f"Ball load before you load, plus mass × (L - d) / L for each load and each full tank. {FULL_LOAD}"
         " Water on board leaves less of the payload for load."
     ),
     source=STATICS,
@@ -50,12 +60,18 @@ def ball_load_states(given: Inputs) -> Rows:
     faults = tuple(fault for state in states if (fault := _state_fault(given, state)) is not None)
     note = "A state that is over a limit must not go on the road. Move load, or leave some out."
     rows = tuple(_state_row(given, state) for state in states)
-    return Rows(rows=rows, note=note, chart=_chart(given, states), faults=faults)
+    sums = [
+        (f"{state.title}, {where}", term)
+        for state in states
+        for where, term in (("on the towball", state.weight.ball), ("on the wheels", state.weight.settled.wheels))
+    ]
+    return Rows(rows=rows, note=note, chart=_chart(given, states), worked=lines(sums, KG), faults=faults)
 
 
 def _chart(given: Inputs, states: tuple[State, ...]) -> BarChart:
     bars = tuple(
-        Bar(state.title, float(state.weight.ball.to(KG).magnitude), up(state.weight.ball, KG)) for state in states
+        Bar(state.title, float(ball.to(KG).magnitude), up(ball, KG))
+        for state, ball in ((state, state.weight.ball.value) for state in states)
     )
     limit = given.number("max-ball-load")
     line = Bar("Limit", float(limit.to(KG).magnitude), down(limit, KG))
@@ -66,18 +82,18 @@ def _states(given: Inputs) -> Iterator[State]:
     tanks = liquids(given)
     to_use = tuple(tank for tank in tanks if tank.role == "use")
     waste = tuple(tank for tank in tanks if tank.role == "waste")
-    bare = Weight(as_fitted(given), given.number("ball-load-empty"))
+    bare = Weight(put(as_fitted(given), KG), put(given.number("ball-load-empty"), KG))
     yield State("Nothing loaded", bare)
     for title, some in (("Nothing loaded, water tanks full", to_use), ("Nothing loaded, waste tanks full", waste)):
         if some:
             yield State(title, bare.plus(full_tanks(given, some)))
-    full, title = full_van(given), _dry(given)
+    full, title = full_van(given).settled, _dry(given)
     yield State(title, full)
     water = full_tanks(given, to_use)
-    if to_use and water.mass < given.number("payload"):
-        wet = full_van(given, to_use)
+    if to_use and water.mass.value < given.number("payload"):
+        wet = wet_van(given, water)
         yield State("Full load, water tanks full", wet)
-        yield State("The same, water used up", wet.less(water))
+        yield State("The same, water used up", wet.settled.less(water.settled))
     if given.has("gas.bottle"):
         yield State(f"{title}, gas used up", full.less(_gas(given)))
 
@@ -90,29 +106,30 @@ def _gas(given: Inputs) -> Weight:
     """Return what the gas in all bottles weighs, and what of that rests on the towball."""
     bottles = next(fitted for fitted in given.equipment if fitted.key == "gas")
     gas: Quantity = given.quantity("gas.bottle") * given.count("gas.bottles")
-    moved: Quantity = gas * share_on_ball(given, behind(given, bottles))
-    return Weight(gas, moved)
+    return Weight(put(gas, KG), moved(given, put(gas, KG), behind(given, bottles)))
 
 
 def _state_row(given: Inputs, state: State) -> tuple[str, ...]:
-    return state.title, up(state.weight.ball, KG), up(state.weight.wheels, KG), _judged(given, state)
+    ball, wheels = state.weight.ball.value, state.weight.wheels.value
+    return state.title, up(ball, KG), up(wheels, KG), _judged(given, state)
 
 
 def _judged(given: Inputs, state: State) -> str:
     """Return how a state stands to the plates, gravest first, then to the guidance."""
     limit, laden = given.number("max-ball-load"), given.quantity("masses.max_laden")
+    ball, wheels, mass = (term.value for term in (state.weight.ball, state.weight.wheels, state.weight.mass))
     told = []
-    if over(state.weight.ball, limit):
+    if over(ball, limit):
         told.append(f"Over the ball load limit of {down(limit, KG)}")
-    if given.known("masses.max_axle") and over(state.weight.wheels, given.quantity("masses.max_axle")):
+    if given.known("masses.max_axle") and over(wheels, given.quantity("masses.max_axle")):
         told.append(f"Over the limit of the wheels, {exact(given.quantity('masses.max_axle'))}")
-    if over(state.weight.mass, laden):
+    if over(mass, laden):
         told.append(f"Heavier than the {exact(laden)} allowed")
     if told:
         return ". ".join(told)
-    if state.weight.ball < guidance(given, state.weight.mass):
-        return f"Less on the towball than guidance, {up(guidance(given, state.weight.mass), KG)}"
-    return against(state.weight.ball, limit).value
+    if ball < guidance(given, mass):
+        return f"Less on the towball than guidance, {up(guidance(given, mass), KG)}"
+    return against(ball, limit).value
 
 
 def _state_fault(given: Inputs, state: State) -> Fault | None:
@@ -120,7 +137,7 @@ def _state_fault(given: Inputs, state: State) -> Fault | None:
     judged = _judged(given, state)
     if not judged.startswith(("Over", "Heavier")) or state.title == _dry(given):
         return None
-    ball, wheels = up(state.weight.ball, KG, 1), up(state.weight.wheels, KG, 1)
+    ball, wheels = up(state.weight.ball.value, KG, 1), up(state.weight.wheels.value, KG, 1)
     message = f"{lower_first(state.title)}: {ball} on the towball and {wheels} on the wheels. {judged}"
     return Fault(message, given.source("masses.max_laden"), level=Level.WARNING)
 

@@ -64,12 +64,17 @@ def monthly_kwh_m2(latitude_deg: float) -> tuple[float, ...]:
 
 
 def on_the_ground(above_kwh_m2: tuple[float, ...], dark: float, bright: float) -> tuple[float, ...]:
-    """Return the sunlight that comes through the sky in each month.
+    """Return the sunlight that comes through the sky in each month."""
+    shares = sky_shares(above_kwh_m2, dark, bright)
+    return tuple(each * share for each, share in zip(above_kwh_m2, shares, strict=True))
+
+
+def sky_shares(above_kwh_m2: tuple[float, ...], dark: float, bright: float) -> tuple[float, ...]:
+    """Return the share of the sunlight that comes through the sky in each month.
 
     The share is ``dark`` in the darkest month, ``bright`` in the sunniest, and in proportion to the light above the
     air in between.
     """
     least, most = min(above_kwh_m2), max(above_kwh_m2)
     spread = most - least
-    shares = (dark + (bright - dark) * ((each - least) / spread if spread else 0.0) for each in above_kwh_m2)
-    return tuple(each * share for each, share in zip(above_kwh_m2, shares, strict=True))
+    return tuple(dark + (bright - dark) * ((each - least) / spread if spread else 0.0) for each in above_kwh_m2)

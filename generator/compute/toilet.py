@@ -6,6 +6,7 @@ Fresh water stands in ``water``.
 from generator.compute.declare import Answer, Recipe, number
 from generator.compute.inputs import Inputs
 from generator.compute.showing import half_days
+from generator.compute.worked import Term, put, whole
 from generator.units import Quantity, Rounding
 
 TOILET = "Toilet"
@@ -55,10 +56,14 @@ def flush_tank_volume(given: Inputs) -> Quantity:
     method="Volume of the flush tank over the water of one flush.",
     source="definition; the water of one flush stands in the catalogue and is common practice, no source",
 )
-def flushes(given: Inputs) -> Quantity:
+def flushes(given: Inputs) -> Term:
     """Return V / v."""
-    count: Quantity = given.positive("toilet.flush_tank") / given.positive("toilet.flush") * Quantity(1.0, "flushes")
-    return count.to("flushes")
+    return (put(given.positive("toilet.flush_tank"), LITRE) / _one_flush(given)).to("flushes")
+
+
+def _one_flush(given: Inputs) -> Term:
+    """Return the water of one flush."""
+    return put(given.positive("toilet.flush") / Quantity(1.0, "flushes"), "L/flushes")
 
 
 @number(
@@ -79,10 +84,11 @@ def flushes(given: Inputs) -> Quantity:
 )
 def cassette_days(given: Inputs) -> Answer:
     """Return V / (persons x (flushes x water of one flush + what a person adds))."""
-    water: Quantity = given.assumed("toilet-flushes").to("dimensionless") * given.positive("toilet.flush")
-    daily = given.count("berths") * (water + given.assumed("toilet-body")) / Quantity(1.0, "day")
-    days: Quantity = given.positive("toilet.cassette") / daily
-    return Answer(value=days, shown=half_days(days))
+    count = float(given.assumed("toilet-flushes").to("dimensionless").magnitude)
+    water = (put(Quantity(count, "flushes/day"), "flushes/day") * _one_flush(given)).to("L/day")
+    daily = whole(given.count("berths")) * (water + put(given.assumed("toilet-body") / Quantity(1.0, "day"), "L/day"))
+    days = (put(given.positive("toilet.cassette"), LITRE) / daily).to("day")
+    return Answer(value=days, shown=half_days(days.value))
 
 
 RECIPES: tuple[Recipe, ...] = (cassette_volume, cassette_days, flush_tank_volume, flushes)

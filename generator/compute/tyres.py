@@ -9,6 +9,7 @@ from generator.compute.inputs import Inputs, NotKnown
 from generator.compute.load_index import LOAD_KG, SPEED_KM_H, Service, service
 from generator.compute.margins import against
 from generator.compute.showing import down, exact
+from generator.compute.worked import put, whole
 from generator.errors import Fault, Level
 from generator.model.numbers import Verdict
 from generator.units import Quantity, Rounding
@@ -26,6 +27,7 @@ _EACH_AXLE = 2  # tyres; two side by side are not fitted to touring vans
     unit=KG,
     rounding=Rounding.DOWN,
     method="Load of one tyre by the load index on its side, times the tyres on the axle or on both.",
+    moves="Other tyres alone.",
     source="load index of ISO 4000-1 and ETRTO",
 )
 def tyre_load(given: Inputs) -> Answer:
@@ -34,18 +36,23 @@ def tyre_load(given: Inputs) -> Answer:
     if stamped.index not in LOAD_KG:
         raise NotKnown(f"the load for load index {stamped.index} off a table of the tyre trade")
     each = Quantity(float(LOAD_KG[stamped.index]), KG)
-    carried: Quantity = each * count
+    worked = whole(count) * put(each, KG)
+    carried = worked.value
     what = f"{count} tyres of load index {stamped.index}, {exact(each)} each."
     if not given.known("masses.max_axle"):
-        return Answer(value=carried, sentence=what)
+        return Answer(value=worked, sentence=what)
     limit = given.positive("masses.max_axle")
     verdict = against(limit, carried)
     return Answer(
-        value=carried,
-        sentence=f"{what} The wheels may carry {exact(limit)} at most.",
+        value=worked,
+        sentence=f"{what} The wheels may carry {exact(limit)} at most{_spare(carried, limit)}.",
         verdict=verdict,
         faults=_faults(given, carried, limit, verdict),
     )
+
+
+def _spare(carried: Quantity, limit: Quantity) -> str:
+    return f": {down(carried - limit, KG)} to spare" if carried > limit else ""
 
 
 def _service(given: Inputs) -> Service:

@@ -7,8 +7,7 @@ from generator.compute.declare import Answer, Recipe, number
 from generator.compute.inputs import Inputs
 from generator.compute.margins import over
 from generator.compute.showing import down, exact, half_days, up
-from generator.compute.worked import equals, put, times
-from generator.compute.worked import over as fraction
+from generator.compute.worked import Term, put, summed, whole
 from generator.units import Quantity, Rounding
 
 WATER = "Water"
@@ -24,13 +23,13 @@ _DOSE_SOURCE = "50 mg/L for 60 minutes: BS 8558 and EN 806-4 (from memory)"
     needs=("water_supply.volume", "water_supply.usable_share"),
     unit=LITRE,
     rounding=Rounding.DOWN,
-    method="Volume x the share of it that can be drawn.",
+    method="Volume × the share of it that can be drawn.",
     source="definition; the share stands in the catalogue and is common practice, no source",
 )
-def water_usable(given: Inputs) -> Quantity:
+def water_usable(given: Inputs) -> Term:
     """Return V share."""
-    usable: Quantity = given.positive("water_supply.volume") * given.positive("water_supply.usable_share")
-    return usable
+    share = put(given.positive("water_supply.usable_share"), "percent")
+    return (put(given.positive("water_supply.volume"), LITRE) * share).to(LITRE)
 
 
 @number(
@@ -49,11 +48,9 @@ def water_usable(given: Inputs) -> Quantity:
 )
 def water_days(given: Inputs) -> Answer:
     """Return V / (persons x use)."""
-    daily: Quantity = given.count("berths") * given.assumed("water-use") / Quantity(1.0, "day")
-    days: Quantity = given.number("water-usable") / daily
-    use = times(str(given.count("berths")), put(given.assumed("water-use"), LITRE))
-    worked = equals(fraction(put(given.number("water-usable"), LITRE), use, whole=True), put(days, "day"))
-    return Answer(value=days, shown=half_days(days), worked=(worked,))
+    daily = whole(given.count("berths")) * put(given.assumed("water-use") / Quantity(1.0, "day"), "L/day")
+    days = put(given.number("water-usable"), LITRE) / daily
+    return Answer(value=days, shown=half_days(days.value))
 
 
 @number(
@@ -65,29 +62,26 @@ def water_days(given: Inputs) -> Answer:
     assumes=("sanitising-chlorine", "sanitising-contact", "sanitiser-strength"),
     unit="mL",
     rounding=Rounding.UP,
-    method="Volume x wanted free chlorine over the available chlorine of the product.",
+    method="Volume × wanted free chlorine over the available chlorine of the product.",
     source=_DOSE_SOURCE,
 )
 def sanitising_dose(given: Inputs) -> Answer:
     """Return V1 = c2 V2 / c1."""
-    strength = given.assumed("sanitiser-strength")
-    dose: Quantity = given.positive("water_supply.volume") * given.assumed("sanitising-chlorine") / strength
+    strength, dose = given.assumed("sanitiser-strength"), _dose(given, "water_supply.volume")
     return Answer(
         value=dose,
-        shown=f"{up(dose, 'mL')} if its label says {exact(strength)} of available chlorine",
+        shown=f"{up(dose.value, 'mL')} if its label says {exact(strength)} of available chlorine",
         sentence=(
             f"A product of another strength needs another dose: read its label."
             f" Leave it in for {exact(given.assumed('sanitising-contact'))}."
         ),
-        worked=(_dose_worked(given, given.positive("water_supply.volume"), dose),),
     )
 
 
-def _dose_worked(given: Inputs, volume: Quantity, dose: Quantity) -> str:
-    """The strength of the product stands in mg/mL, which is the g/L of its label."""
-    wanted, strength = put(given.assumed("sanitising-chlorine"), "mg/L"), given.assumed("sanitiser-strength")
-    per_millilitre = put(strength, "mg/mL").replace("ml", "mL")
-    return equals(fraction(times(put(volume, LITRE), wanted), per_millilitre), put(dose, "mL"))
+def _dose(given: Inputs, path: str) -> Term:
+    """Return V1 = c2 V2 / c1; the strength of the product stands in mg/mL, which is the g/L of its label."""
+    wanted = put(given.positive(path), LITRE) * put(given.assumed("sanitising-chlorine"), "mg/L")
+    return (wanted / put(given.assumed("sanitiser-strength"), "mg/mL")).to("mL")
 
 
 @number(
@@ -116,19 +110,19 @@ def waste_volume(given: Inputs) -> Quantity:
     assumes=("waste-share",),
     unit=LITRE,
     rounding=Rounding.UP,
-    method="Water you can draw x the share of it that ends as waste water, against what the waste holds.",
+    method="Water you can draw × the share of it that ends as waste water, against what the waste holds.",
     source="definition; the share is common practice, no source",
 )
 def waste_per_fill(given: Inputs) -> Answer:
     """Return the waste of one fill, and whether it fits."""
-    waste: Quantity = given.number("water-usable") * given.assumed("waste-share")
-    volume = given.positive("waste.volume")
+    worked = (put(given.number("water-usable"), LITRE) * put(given.assumed("waste-share"), "percent")).to(LITRE)
+    waste, volume = worked.value, given.positive("waste.volume")
     if not over(waste, volume):
         sentence = f"The waste holds {down(volume, LITRE)}: empty it each time you fill fresh water."
     else:
         share = down((volume / waste).to("percent"), "percent")
         sentence = f"The waste holds {down(volume, LITRE)}: it is full when {share} of the fresh water is used."
-    return Answer(value=waste, sentence=sentence)
+    return Answer(value=worked, sentence=sentence)
 
 
 @number(
@@ -140,18 +134,16 @@ def waste_per_fill(given: Inputs) -> Answer:
     assumes=("sanitising-chlorine", "sanitiser-strength"),
     unit="mL",
     rounding=Rounding.UP,
-    method="Volume of the heater's tank x wanted free chlorine over the available chlorine of the product.",
+    method="Volume of the heater's tank × wanted free chlorine over the available chlorine of the product.",
     source=_DOSE_SOURCE,
 )
 def sanitising_dose_heater(given: Inputs) -> Answer:
     """Return V1 = c2 V2 / c1 for the water that stands in the heater."""
-    strength = given.assumed("sanitiser-strength")
-    dose: Quantity = given.positive("hot_water.volume") * given.assumed("sanitising-chlorine") / strength
+    strength, dose = given.assumed("sanitiser-strength"), _dose(given, "hot_water.volume")
     return Answer(
         value=dose,
-        shown=f"{up(dose, 'mL')} if its label says {exact(strength)} of available chlorine",
+        shown=f"{up(dose.value, 'mL')} if its label says {exact(strength)} of available chlorine",
         sentence="Only where the heater's own instructions allow chlorine in it.",
-        worked=(_dose_worked(given, given.positive("hot_water.volume"), dose),),
     )
 
 
@@ -167,11 +159,10 @@ def sanitising_dose_heater(given: Inputs) -> Answer:
     method="Volumes of every tank added up; what stands in the pipes comes on top.",
     source="sum",
 )
-def drain_litres(given: Inputs) -> Quantity:
+def drain_litres(given: Inputs) -> Term:
     """Return what runs out when everything is drained."""
     tanks = ("water_supply.volume", "hot_water.volume", "toilet.flush_tank")
-    together: Quantity = sum((given.positive(tank) for tank in tanks if given.has(tank)), Quantity(0.0, LITRE))
-    return together
+    return summed(put(given.positive(tank), LITRE) for tank in tanks if given.has(tank))
 
 
 RECIPES: tuple[Recipe, ...] = (

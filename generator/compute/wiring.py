@@ -8,6 +8,7 @@ from generator.compute.inputs import Inputs
 from generator.compute.mains import INLET_TRAITS, inlet_rating
 from generator.compute.margins import against
 from generator.compute.showing import exact, up
+from generator.compute.worked import Term, lines, put, whole
 from generator.errors import Fault, Level
 from generator.model.caravan import Circuit
 from generator.model.numbers import Verdict
@@ -40,7 +41,7 @@ _LASTING_A = {1.0: 8.75, 1.5: 12.75, 2.0: 17.5, 2.5: 21.75, 3.0: 25.5}
 _DROP_SHARE = 0.05  # BS 7671 appendix 4 and AS/NZS 3000 as published pages quote them; guidance for a lead
 
 
-def resistance(section: Quantity, temperature: Quantity) -> Quantity:
+def resistance(section: Quantity, temperature: Quantity) -> Term:
     """Return the resistance of one conductor [resistance/length].
 
     A section between two of the table counts as the smaller one; one below the table in proportion to its copper.
@@ -49,14 +50,14 @@ def resistance(section: Quantity, temperature: Quantity) -> Quantity:
     listed = max((each for each in _RESISTANCE if each <= section_mm2 * (1 + 1e-9)), default=None)
     least = min(_RESISTANCE)
     ohm_per_km = _RESISTANCE[listed] if listed is not None else _RESISTANCE[least] * least / section_mm2
-    warmer = (234.5 + float(temperature.to("degC").magnitude)) / 254.5
-    return Quantity(ohm_per_km * warmer, _OHM_PER_KM)
+    warmer = (whole(234.5) + whole(float(temperature.to("degC").magnitude))) / whole(254.5)
+    return put(Quantity(ohm_per_km, _OHM_PER_KM), _OHM_PER_KM, 3) * warmer
 
 
-def drop(current: Quantity, run: Quantity, per_length: Quantity) -> Quantity:
+def drop(current: Quantity, run: Quantity, per_length: Term) -> Term:
     """Return the volts lost there and back: 2 L I R."""
-    lost: Quantity = (2 * run * current * per_length).to("V")
-    return lost
+    way = whole(2) * put(run, "m") / put(Quantity(1000.0, "m/km"), "m/km")
+    return (way * put(current, "A") * per_length).to("V")
 
 
 @number(
@@ -70,7 +71,8 @@ def drop(current: Quantity, run: Quantity, per_length: Quantity) -> Quantity:
     unit="V",
     rounding=Rounding.UP,
     digits=1,
-    method="2 x length x amperes of the van's inlet x resistance of the copper when warm, against 5 % of the mains.",
+    method="2 × length × amperes of the van's inlet × resistance of the copper when warm, against 5 % of the mains.",
+    moves="A shorter or thicker lead, and fewer appliances at once.",
     source=f"{_SOURCE}; 5 %: BS 7671 appendix 4 and AS/NZS 3000",
 )
 def lead_drop(given: Inputs) -> Answer:
@@ -78,11 +80,12 @@ def lead_drop(given: Inputs) -> Answer:
     length, section = given.positive("mains_inlet.lead"), given.positive("mains_inlet.lead_section")
     per_length = resistance(section, given.assumed("cable-temperature"))
     current, voltage = inlet_rating(given), given.positive("market.mains_voltage")
-    lost, most = drop(current, length, per_length), _DROP_SHARE * voltage
+    dropped, most = drop(current, length, per_length), _DROP_SHARE * voltage
+    lost = dropped.value
     verdict = against(lost, most)
     said = f"{exact(length)} of {exact(section)} at {exact(current)} lose {up(lost, 'V', 1)} of {exact(voltage)}"
     return Answer(
-        value=lost,
+        value=dropped,
         limit=most,
         verdict=verdict,
         sentence=f"{said}. Usual limit {exact(most)}. Unwind the lead fully: wound up, it gets hot.",
@@ -109,7 +112,7 @@ def _lead_faults(given: Inputs, said: str, most: Quantity, verdict: Verdict) -> 
     head=("Circuit", "Cable, one way", "Fuse", "Usual most for the cable", "Volts lost"),
     rounding=Rounding.UP,
     method=(
-        "2 x length x amperes x resistance of the copper when warm. The amperes are those that the one large load on it"
+        "2 × length × amperes × resistance of the copper when warm. The amperes are those that the one large load on it"
         " draws, or the most that its fuse lets through."
     ),
     source=(
@@ -120,23 +123,25 @@ def _lead_faults(given: Inputs, said: str, most: Quantity, verdict: Verdict) -> 
 def volt_drop(given: Inputs) -> Rows:
     """Return a row for each 12 V circuit whose cable the build sheet gives."""
     circuits = [circuit for circuit in given.circuits if circuit.supply == "12 V"]
-    rows = tuple(row for each in circuits if (row := _cable_row(given, each)) is not None)
-    if not rows:
+    found = [each for circuit in circuits if (each := _cable_row(given, circuit)) is not None]
+    if not found:
         return Rows(rows=(), note="The cables of this van are not listed. Ask your dealer.")
     note = "For information. Work on the wiring, and any bigger fuse, is for the dealer."
-    return Rows(rows=rows, note=note)
+    worked = lines([(row[0], lost) for row, lost in found], "V", 3)
+    return Rows(rows=tuple(row for row, _ in found), note=note, worked=worked)
 
 
-def _cable_row(given: Inputs, circuit: Circuit) -> tuple[str, ...] | None:
+def _cable_row(given: Inputs, circuit: Circuit) -> tuple[tuple[str, ...], Term] | None:
     run, section, fuse = (_known(fact) for fact in (circuit.run, circuit.section, circuit.fuse))
     if run is None or section is None or fuse is None:
         return None
     voltage, drawn = given.positive("battery.voltage"), _drawn(given, circuit)
     current, when = (fuse, "the most its fuse lets through") if drawn is None else (drawn, "what it draws")
-    lost = drop(current, run, resistance(section, given.assumed("cable-temperature")))
+    dropped = drop(current, run, resistance(section, given.assumed("cable-temperature")))
+    lost = dropped.value
     share = up((lost / voltage).to("percent"), "percent")
     said = f"{up(lost, 'V', 2)} ({share}) at {up(current, 'A', 1)}, {when}"
-    return circuit.name, f"{exact(run)} of {exact(section)}", exact(fuse), _lasting(section), said
+    return (circuit.name, f"{exact(run)} of {exact(section)}", exact(fuse), _lasting(section), said), dropped
 
 
 def _drawn(given: Inputs, circuit: Circuit) -> Quantity | None:

@@ -3,7 +3,6 @@
 What they say was worked out before; nothing is rounded or judged here.
 """
 
-import re
 from collections.abc import Container
 from datetime import date
 
@@ -11,12 +10,14 @@ from markupsafe import Markup
 
 from generator.fill.chart import bar_chart
 from generator.fill.holes import printable
-from generator.model.manual import Summary, Working
+from generator.fill.worked import folded, sums
+from generator.model.manual import Summary, Verdicts, Working
 from generator.model.numbers import DataTable, Input, Number, Verdict
 from generator.model.wording import ROUNDING, origin_of
 
 _FIGURE = 16  # characters of the longest value that is set large
-_VALUE = re.compile(r"(?<=\d) (?=[A-Za-z])")
+_SHARED = "made-from"
+_FEW = 6  # inputs that are read at a glance
 _SHAPE = {Verdict.WITHIN: "within", Verdict.CLOSE: "close", Verdict.OVER: "over"}
 
 
@@ -39,9 +40,9 @@ def _value(number: Number) -> Markup:
     return _p("number__value number__value--words" if len(number.shown) > _FIGURE else "number__value", number.shown)
 
 
-def _verdict(verdict: Verdict) -> Markup:
+def _verdict(verdict: Verdict, tag: str = "p") -> Markup:
     """The words say it; the frame's shape repeats them without colour."""
-    return Markup('<p class="verdict verdict--{}">{}</p>').format(_SHAPE[verdict], verdict.value)
+    return Markup('<{0} class="verdict verdict--{1}">{2}</{0}>').format(tag, _SHAPE[verdict], verdict.value)
 
 
 def data_table(table: DataTable) -> Markup:
@@ -91,33 +92,48 @@ def _said(number: Number) -> Markup:
     return shown + (printable(f". {number.verdict.value}.") if number.verdict else Markup(""))
 
 
-def working(work: Working) -> Markup:
-    """Return numbers and tables with their inputs, method and source.
+def verdicts(judged: Verdicts, root: str) -> Markup:
+    """Return a row for each number that has a limit: the verdict in words, the value, what moves it."""
+    if not judged.numbers:
+        return _p("", "No number of this van can be compared with a limit yet. Each says below what to read.")
+    rows = [_judged(root + path, number) for path, number in judged.numbers]
+    return Markup('<ul class="rows rows--judged" role="list">\n{}\n</ul>').format(Markup("\n").join(rows))
 
-    What a table shares with the numbers above it is not printed twice.
+
+def _judged(page: str, number: Number) -> Markup:
+    verdict = _verdict(number.verdict, "span") if number.verdict else Markup("")
+    said = printable(f"{number.shown}. {number.sentence}" if number.sentence else f"{number.shown}.")
+    moves = Markup('<span class="row__note">What moves it: {}</span>').format(printable(number.moves))
+    return Markup(
+        '<li><a class="row" href="{}#{}"><span class="row__text">{} <span class="row__title">{}</span>'
+        '<span class="row__note">{}</span>{}</span></a></li>'
+    ).format(page, number.id, verdict, printable(number.title), said, moves if number.moves else Markup(""))
+
+
+def working(work: Working) -> Markup:
+    """Return numbers and tables with their sums, inputs, method and source.
+
+    What several are made from stands once, at the end.
     """
-    said = {one for number in work.numbers for one in number.inputs}
-    parts = [_worked_number(number) for number in work.numbers] + [_worked_table(table, said) for table in work.tables]
+    shared = work.shared
+    parts = [_worked_number(number, shared) for number in work.numbers]
+    parts += [_worked_table(table, shared) for table in work.tables]
+    if shared:
+        head = Markup('<h2 class="number__title" id="{}">Used more than once on this page</h2>').format(_SHARED)
+        parts.append(Markup('<div class="working">\n{}\n{}\n</div>').format(head, _inputs(shared)))
     return Markup('<div class="workings">\n{}\n</div>').format(Markup("\n").join(parts))
 
 
-def _worked_number(number: Number) -> Markup:
+def _worked_number(number: Number, shared: Container[Input]) -> Markup:
     missing = Markup("").join(Markup("<li>{}</li>").format(printable(one)) for one in number.missing)
     return Markup('<div class="working">\n{}\n{}{}{}{}{}\n</div>').format(
         number_panel(number, _title(number)),
-        _p("", number.method) + _formula(number),
-        _inputs(number.inputs),
+        _p("", number.method) + sums(number.worked),
+        _made_from(number.inputs, shared),
         Markup('<p>To fill in, read:</p><ul class="missing">{}</ul>').format(missing) if missing else Markup(""),
         _p("", ROUNDING[number.rounding]) if number.value is not None else Markup(""),
         _source(number.source),
     )
-
-
-def _formula(number: Number) -> Markup:
-    """The method with the values put in, a line each."""
-    # A value and its unit stay on one line.
-    lines = Markup("<br>").join(printable(_VALUE.sub("\N{NO-BREAK SPACE}", line)) for line in number.worked)
-    return Markup('<p class="worked">{}</p>').format(lines) if number.worked else Markup("")
 
 
 def _title(one: Number) -> Markup:
@@ -125,25 +141,43 @@ def _title(one: Number) -> Markup:
     return Markup('<h2 class="number__title" id="{}">{}</h2>').format(one.id, printable(one.title))
 
 
-def _worked_table(table: DataTable, said: Container[Input]) -> Markup:
+def _worked_table(table: DataTable, shared: Container[Input]) -> Markup:
     method = _p("", table.method) if table.method else Markup("")
     source = _source(table.source) if table.source else Markup("")
-    own = tuple(one for one in table.inputs if one not in said)
-    above = _p("", "What else it is made from stands above.") if len(own) < len(table.inputs) else Markup("")
-    parts = table.id, data_table(table), method, _inputs(own) + above, source
-    return Markup('<div class="working" id="{}">\n{}\n{}{}{}\n</div>').format(*parts)
+    return Markup('<div class="working" id="{}">\n{}\n{}{}{}{}\n</div>').format(
+        table.id, data_table(table), method, folded(table.worked), _made_from(table.inputs, shared), source
+    )
+
+
+def _made_from(inputs: tuple[Input, ...], shared: Container[Input]) -> Markup:
+    """Return the inputs that are its own, and where the others stand."""
+    own = tuple(one for one in inputs if one not in shared)
+    if len(own) == len(inputs):
+        return _inputs(own)
+    at_the_end = Markup('<p class="inputs__shared"><a href="#{}">What it shares with others stands at the end</a></p>')
+    return _inputs(own) + at_the_end.format(_SHARED)
 
 
 def _inputs(inputs: tuple[Input, ...]) -> Markup:
+    """Return inputs by where they come from; many of them under a line that opens them."""
     if not inputs:
         return Markup("")
-    return Markup('<ul class="inputs" role="list">{}</ul>').format(Markup("").join(_input(one) for one in inputs))
+    found: dict[str, list[Input]] = {}
+    for one in inputs:
+        found.setdefault(origin_of(one), []).append(one)
+    items = Markup("\n").join(_origin(origin, some) for origin, some in found.items())
+    listed = Markup('<ul class="inputs" role="list">\n{}\n</ul>').format(items)
+    if len(inputs) <= _FEW:
+        return listed
+    summary = f"What it was made from: {len(inputs)} values"
+    return Markup('<details class="sums">\n<summary>{}</summary>\n{}\n</details>').format(summary, listed)
 
 
-def _input(one: Input) -> Markup:
-    return Markup(
-        '<li><span class="inputs__name">{}</span> <strong>{}</strong> <span class="inputs__from">{}</span></li>'
-    ).format(printable(one.name), printable(one.shown), printable(origin_of(one)))
+def _origin(origin: str, inputs: list[Input]) -> Markup:
+    shown = Markup("; ").join(
+        Markup("{} <strong>{}</strong>").format(printable(one.name), printable(one.shown)) for one in inputs
+    )
+    return Markup('<li>{} <span class="inputs__from">{}</span></li>').format(shown, printable(origin))
 
 
 def _source(source: str) -> Markup:

@@ -15,7 +15,7 @@ from generator.fill.changes import as_data, changes_list, changes_since
 from generator.fill.drawing import van_figure
 from generator.fill.holes import finish, printable, settle
 from generator.fill.links import check_links
-from generator.fill.numbers import data_table, number_panel, summary, working
+from generator.fill.numbers import data_table, number_panel, summary, verdicts, working
 from generator.fill.packs import packs
 from generator.fill.panel import panel_figure
 from generator.fill.pictures import inlined, picture_figure, picture_files
@@ -26,7 +26,7 @@ from generator.fill.single import single_file, style_source
 from generator.fill.worker import MANIFEST, app_manifest, first_pages, worker
 from generator.model.changes import Changes
 from generator.model.digests import page_key
-from generator.model.manual import HoleValue, Manual, Notice, Summary, VanDrawing, Working
+from generator.model.manual import HoleValue, Manual, Notice, Summary, VanDrawing, Verdicts, Working
 from generator.model.numbers import DataTable, Number
 from generator.model.panels import PanelDrawing
 from generator.model.pictures import Picture
@@ -131,6 +131,8 @@ def draw(value: HoleValue, root: str) -> Markup:
             return working(value)
         case Summary():
             return summary(value, root)
+        case Verdicts():
+            return verdicts(value, root)
         case VanDrawing():
             return van_figure(value, root)
         case PanelDrawing():

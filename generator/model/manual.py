@@ -3,6 +3,7 @@
 The tree is what site, single file and paper are made from; it holds no markup.
 """
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
@@ -12,7 +13,7 @@ from generator.model.blocks import Text
 from generator.model.content import SafetyMessage
 from generator.model.dates import Due
 from generator.model.handover import Handed, KeyFacts, PlateValue, Sheet
-from generator.model.numbers import DataTable, Number
+from generator.model.numbers import DataTable, Input, Number
 from generator.model.panels import PanelDrawing
 from generator.model.planners import Planners
 from generator.model.reviews import SafetyBlock
@@ -309,6 +310,13 @@ class Working:
     numbers: tuple[Number, ...]
     tables: tuple[DataTable, ...] = ()
 
+    @property
+    def shared(self) -> tuple[Input, ...]:
+        """The inputs that more than one of them is made from, in the order they are first read."""
+        every = [each.inputs for each in self.numbers] + [each.inputs for each in self.tables]
+        read = Counter(one for inputs in every for one in inputs)
+        return tuple(one for one, times in read.items() if times > 1)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Summary:
@@ -320,13 +328,22 @@ class Summary:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Verdicts:
+    """The numbers that have a limit, gravest verdict first, each with the page of its working."""
+
+    numbers: tuple[tuple[str, Number], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Notice:
     """A line under the title of every page; without text nothing stands there."""
 
     text: str
 
 
-HoleValue = str | Number | DataTable | VanDrawing | PanelDrawing | Working | Summary | Notice | pictures.Picture
+HoleValue = (
+    str | Number | DataTable | VanDrawing | PanelDrawing | Working | Summary | Verdicts | Notice | pictures.Picture
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

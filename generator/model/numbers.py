@@ -31,6 +31,41 @@ class Input:
     where: str = ""  # for a reader: "plate", "weighed on this van", or the assumption's own source
 
 
+@dataclass(frozen=True, slots=True)
+class Fraction:
+    """A quotient inside a sum. ``brackets`` says whether what is above and what is below need them on one line."""
+
+    above: "Formula"
+    below: "Formula"
+    brackets: tuple[bool, bool]
+
+
+Formula = tuple[str | Fraction, ...]
+
+
+def in_line(formula: Formula) -> str:
+    """Return a formula on one line: "9000 g ÷ (140 g/h × 1.5 h/day)"."""
+    return "".join(part if isinstance(part, str) else _quotient(part) for part in formula)
+
+
+def _quotient(fraction: Fraction) -> str:
+    parts = zip((fraction.above, fraction.below), fraction.brackets, strict=True)
+    return " ÷ ".join(f"({in_line(part)})" if bracket else in_line(part) for part, bracket in parts)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worked:
+    """One sum with a van's values put in; ``label`` says of what, where there are several."""
+
+    label: str = ""
+    formula: Formula
+    result: str  # nearest; what is shown is rounded to the safe side
+
+    def __str__(self) -> str:
+        said = f"{in_line(self.formula)} = {self.result}"
+        return f"{self.label}: {said}" if self.label else said
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Number:
     """One computed quantity. Without ``value``, ``shown`` says what to read off which plate."""
@@ -43,9 +78,10 @@ class Number:
     sentence: str = ""  # verdict sentence: "74 kg on the towball. Limit 100 kg."
     limit: str = ""  # shown limit
     verdict: Verdict | None = None
+    moves: str = ""  # what moves it, and who can
     inputs: tuple[Input, ...] = ()
     method: str  # one sentence
-    worked: tuple[str, ...] = ()  # the method with the values put in: "1400 kg - 1196 kg - 28.4 kg = 175.6 kg"
+    worked: tuple[Worked, ...] = ()  # the method with the values put in
     source: str  # publication, or "common practice, no source"
     rounding: Rounding
     missing: tuple[str, ...] = ()  # what to read off which plate
@@ -85,6 +121,7 @@ class DataTable:
     inputs: tuple[Input, ...] = ()
     chart: BarChart | None = None
     due: tuple[tuple[date, int] | None, ...] = ()  # by row: when it first comes due, and after how many months again
+    worked: tuple[Worked, ...] = ()  # the method with the values put in, by row
     missing: tuple[str, ...] = ()  # what to read off which plate; a table that needs it all has no rows
 
 
@@ -113,6 +150,7 @@ class Declared:
     rounding: Rounding
     digits: int = 0
     method: str
+    moves: str = ""  # what moves a number that has a limit: "What you load, and where."
     source: str
 
     def holds(self, traits: Container[str]) -> bool:

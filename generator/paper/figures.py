@@ -88,6 +88,12 @@ def summary(one: m.Summary, at: Setting) -> Data:
     }
 
 
+def verdicts(one: m.Verdicts, at: Setting) -> Data:
+    """Return every number that has a limit in a row, gravest verdict first."""
+    rows = [(n, n.verdict.value if n.verdict else "", at.to(path, n.id)) for path, n in one.numbers]
+    return {"k": "sum", "x": [{"t": n.title, "v": n.shown, "verdict": said, "to": to} for n, said, to in rows]}
+
+
 def workings(one: m.Working, at: Setting, path: str) -> list[Data]:
     """Return the values that a group was made from, then each number and table with how it was made."""
     given = _numbered(one)
@@ -128,7 +134,7 @@ def _worked_number(one: Number, given: Mapping[Key, int], id_: str | None) -> Da
         "of": number(one),
         "id": id_,
         "method": one.method,
-        "worked": [breakable(line) for line in one.worked],
+        "worked": [breakable(str(line)) for line in one.worked],
         "from": spans(sorted({given[_key(each)] for each in one.inputs})),
         "missing": one.missing,
         "rounding": ROUNDING[one.rounding] if one.value is not None else "",

@@ -16,7 +16,7 @@ from generator.model.numbers import DataTable, Number
 from generator.model.panels import PanelDrawing
 from generator.model.paper import Picture
 from generator.model.pictures import Picture as Photo
-from generator.paper.figures import data_table, number, summary, widths, workings
+from generator.paper.figures import data_table, number, summary, verdicts, widths, workings
 from generator.paper.pictures import drawn, standing
 from generator.paper.setting import Data, Setting, breakable, mark
 
@@ -199,6 +199,8 @@ def _fragment(name: str, at: Setting, path: str) -> list[Data]:
             return workings(value, at, path)
         case m.Summary():
             return [summary(value, at)]
+        case m.Verdicts():
+            return [verdicts(value, at)]
         case m.VanDrawing():
             return [
                 {"k": "pic", "svg": drawn(picture.svg), "t": picture.caption} for picture in at.drawings.get(name, ())

@@ -238,4 +238,4 @@ def test_share_of_the_kerb_mass(shipped: Workspace, market: str, braked: float |
 @pytest.mark.parametrize(("degrees", "sine"), [(1.0, 0.0175), (2.0, 0.0349), (3.0, 0.0523), (5.0, 0.0872)])
 def test_heights_follow_a_four_figure_table_of_sines(degrees: float, sine: float) -> None:
     """Four-figure tables of sines, as printed in school books (memory; the digits are computed)."""
-    assert rise(Quantity(1.0, "m"), degrees).to("m").magnitude == pytest.approx(sine, abs=5e-5)
+    assert rise(Quantity(1.0, "m"), degrees).value.to("m").magnitude == pytest.approx(sine, abs=5e-5)

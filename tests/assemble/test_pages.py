@@ -1,9 +1,12 @@
 """The start page, place pages, checklists, lights, reference pages and stubs."""
 
+from dataclasses import replace
+
 from generator.assemble.words import all_inlines, all_nodes, plain, text_of
 from generator.model import blocks as b
 from generator.model import manual as m
 from generator.model.content import LegalPoint
+from generator.model.numbers import Verdict
 
 from .small_van import (
     answer,
@@ -291,7 +294,8 @@ def test_the_numbers_page_leads_to_a_page_for_each_group_that_works_it_out():
     nums = numbers(number("payload"), number("battery-days", group="12 V"), tables=[table("gas-hours", "Gas")])
     got = manual(content([block("a/b")]), nums=nums)
     found = answer(page(got, "numbers.html"))
-    assert found[1:] == (
+    assert found[1:3] == (m.Heading(2, "Against their limits", "limits"), m.FragmentHole("verdicts"))
+    assert found[4:] == (
         m.Heading(2, "Masses", "masses"),
         m.FragmentHole("summary/masses"),
         m.Heading(2, "12 V", "12-v"),
@@ -304,6 +308,13 @@ def test_the_numbers_page_leads_to_a_page_for_each_group_that_works_it_out():
     assert got.values["summary/12-v"].numbers == got.values["working/12-v"].numbers
     assert got.values["working/12-v"] == m.Working(numbers=(number("battery-days", group="12 V"),))
     assert got.values["working/gas"].tables == (table("gas-hours", "Gas"),)
+
+
+def test_verdicts_come_gravest_first_with_the_page_of_their_working():
+    judged = {"a": Verdict.WITHIN, "b": None, "c": Verdict.OVER, "d": Verdict.CLOSE, "e": Verdict.OVER}
+    nums = numbers(*(replace(number(id, group="Gas"), verdict=verdict) for id, verdict in judged.items()))
+    got = manual(content([block("a/b")]), nums=nums).values["verdicts"].numbers
+    assert [(path, one.id) for path, one in got] == [("numbers-gas.html", id) for id in ("c", "e", "d", "a")]
 
 
 def test_search_finds_a_group_of_numbers_by_the_titles_of_its_numbers():

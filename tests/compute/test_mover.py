@@ -37,5 +37,5 @@ def test_a_battery_that_loses_nothing_in_five_hours_counts_like_lithium() -> Non
 
 @given(st.floats(1, 200), st.floats(1, 1.5))
 def test_no_current_gets_more_out_than_the_label_says(amperes: float, k: float) -> None:
-    time = discharge_time(Quantity(100.0, "Ah"), Quantity(amperes, "A"), k)
+    time = discharge_time(Quantity(100.0, "Ah"), Quantity(amperes, "A"), k).value
     assert float((time * Quantity(amperes, "A")).to("Ah").magnitude) <= 100.0 * (1 + 1e-9)

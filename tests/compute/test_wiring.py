@@ -77,7 +77,7 @@ def test_a_section_without_a_source_sends_to_the_dealer() -> None:
 def test_thicker_copper_never_loses_more(one: float, other: float) -> None:
     thin, thick = sorted((one, other))
     cold = Quantity(20.0, "degC")
-    assert resistance(Quantity(thick, "mm2"), cold) <= resistance(Quantity(thin, "mm2"), cold)
+    assert resistance(Quantity(thick, "mm2"), cold).value <= resistance(Quantity(thin, "mm2"), cold).value
 
 
 def lead(length: str, section: str = "2.5 mm2", trait: str = "inlet-16a") -> Fit:

@@ -6,9 +6,9 @@ from dataclasses import replace
 import pytest
 from bs4 import BeautifulSoup
 
-from generator.fill.numbers import data_table, number_panel, summary, working
-from generator.model.manual import Summary, Working
-from generator.model.numbers import DataTable, Input, Number
+from generator.fill.numbers import data_table, number_panel, summary, verdicts, working
+from generator.model.manual import Summary, Verdicts, Working
+from generator.model.numbers import DataTable, Fraction, Input, Number, Worked
 from generator.model.sourced import Origin
 from tests.fixture_manual import BALL, MISSING, OVER, PAYLOAD, ROOM, TYRES
 
@@ -86,10 +86,44 @@ def test_a_value_of_many_words_is_set_as_words() -> None:
 
 
 def test_the_working_puts_the_values_into_the_method() -> None:
-    lines = ("9 kg × 2 = 18 kg", "1 < 2 kg")
+    part = Fraction(("9 kg", " + ", "1 kg"), ("2", " × ", Fraction(("4",), ("8",), (False, False))), (True, True))
+    lines = (
+        Worked(formula=("9 kg × 2",), result="18 kg"),
+        Worked(label="Cold", formula=(part, " × 3"), result="30 kg"),
+    )
     made = read(working(Working(numbers=(replace(BALL, worked=lines),)))).select_one(".worked")
-    assert made is not None and made.get_text("|").replace("\u00a0", " ") == "9 kg × 2 = 18 kg|1 < 2 kg"
+    assert made is not None
+    assert [one.get_text() for one in made.select(".sum")] == [
+        "9 kg × 2 = 18 kg",
+        "Cold: (9 kg + 1 kg) ÷ (2 × 4 ÷ 8) × 3 = 30 kg",
+    ]
+    assert [one.get_text() for one in made.select(".fraction > .fraction__above")] == ["(9 kg + 1 kg", "4"]
     assert read(working(Working(numbers=(BALL,)))).select_one(".worked") is None
+
+
+def test_the_text_of_a_sum_is_the_sum_on_one_line() -> None:
+    one = Fraction(("1",), ("2",), (False, False))
+    worked = Worked(label="A", formula=("3 + ", one), result="3.5")
+    made = read(working(Working(numbers=(replace(BALL, worked=(worked,)),)))).select_one(".sum")
+    assert made is not None and made.get_text() == str(worked)
+
+
+def test_the_sums_of_a_table_are_folded() -> None:
+    worked = (Worked(label="a", formula=("1 + 1",), result="2"),)
+    table = DataTable(id="t", title="Gas", head=("A",), rows=(("a",),), worked=worked)
+    made = read(working(Working(numbers=(), tables=(table,)))).select_one("details.sums")
+    assert made is not None and made.get_text(" ", strip=True) == "How it was worked out a: 1 + 1 = 2"
+
+
+def test_a_verdict_comes_before_the_number_it_is_of_and_says_what_moves_it() -> None:
+    moved = replace(BALL, moves="Where you put the load.")
+    made = read(verdicts(Verdicts(numbers=(("numbers-a.html", moved),)), "../")).select_one("li")
+    assert made is not None and BALL.verdict is not None
+    said = made.get_text(" ", strip=True)
+    assert said.startswith(f"{BALL.verdict.value} {BALL.title} {BALL.shown}.")
+    assert said.endswith("What moves it: Where you put the load.")
+    assert made.a is not None and made.a["href"] == f"../numbers-a.html#{BALL.id}"
+    assert "yet" in verdicts(Verdicts(numbers=()), "")
 
 
 def test_a_row_of_the_summary_leads_to_the_working_of_its_number() -> None:
@@ -111,10 +145,26 @@ def test_the_working_of_a_table_prints_its_inputs() -> None:
     ]
 
 
-def test_a_table_leaves_out_what_a_number_above_it_has_printed() -> None:
-    both = Input(name="Hours", shown="1 h", origin=Origin.ASSUMPTION)
-    number = dataclasses.replace(BALL, inputs=(both,))
+def test_what_several_are_made_from_stands_once_at_the_end() -> None:
+    both, own = (Input(name=name, shown="1 h", origin=Origin.ASSUMPTION) for name in ("Hours", "Minutes"))
+    number = dataclasses.replace(BALL, inputs=(both, own))
     table = DataTable(id="t", title="Gas", head=("A",), rows=(("a",),), inputs=(both,))
     made = read(working(Working(numbers=(number,), tables=(table,))))
-    assert [item.get_text(" ", strip=True) for item in made.find_all("li")] == ["Hours 1 h assumed"]
-    assert made.get_text().count("What else it is made from stands above.") == 1
+    assert [item.get_text(" ", strip=True) for item in made.find_all("li")] == [
+        "Minutes 1 h assumed",
+        "Hours 1 h assumed",
+    ]
+    last = made.find_all(id="made-from")
+    assert len(last) == 1
+    assert len(made.find_all("a", href="#made-from")) == 2
+
+
+def test_inputs_stand_by_where_they_are_from_and_many_are_folded() -> None:
+    inputs = tuple(Input(name=f"N{at}", shown="1 kg", origin=Origin.PLATE) for at in range(9))
+    few, many = (
+        read(working(Working(numbers=(dataclasses.replace(BALL, inputs=some),)))) for some in (inputs[:3], inputs)
+    )
+    assert len(few.select(".inputs > li")) == len(many.select(".inputs > li")) == 1
+    assert few.find("details") is None
+    summary = many.select_one("details > summary")
+    assert summary is not None and summary.get_text() == "What it was made from: 9 values"
