@@ -131,7 +131,7 @@ def test_the_words_of_a_page_are_judged(bench: Bench) -> None:
 
 def test_a_new_template_is_taken(bench: Bench) -> None:
     html(bench, SORREL_VIEW, PAGE)
-    change(bench.root / "site_template/partials/rail.html", ">Start</a>", ">Begin</a>")
+    change(bench.root / "site_template/partials/rail.html", ">Start<", ">Begin<")
     bench.refresh()
     assert ">Begin</a>" in html(bench, SORREL_VIEW, PAGE)
 

@@ -74,7 +74,7 @@ def test_every_page_has_what_the_frame_promises() -> None:
         )
         assert not [script for script in made.find_all("script") if script.get_text()]
         assert not made.find_all("style")
-        assert [link.get_text() for link in made.select(".rail a")] == ["Start", "Find", "Emergency"]
+        assert [link.get_text() for link in made.select(".rail a")] == ["Start page", "Find", "Emergency"]
         assert made.main is not None and made.main.get_text().count("f:draft/notice") == 1
 
 
