@@ -1,17 +1,14 @@
-"""Headless Chromium with a fresh profile, a finished manual in a folder, and a small host on this computer."""
+"""Headless Chromium with a fresh profile, and a finished manual in a folder and on a host."""
 
-import http.server
 import shutil
-import threading
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from functools import partial
 from pathlib import Path
-from urllib.parse import urlsplit
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Request, sync_playwright
 
+from tests.browser.wire import Host
 from tests.finished import finished_fixture, write_files
 
 FLAGS = [
@@ -97,64 +94,6 @@ def phone(browser: Browser) -> Iterator[OpenPhone]:
     yield open_phone
     for context in contexts:
         context.close()
-
-
-class _Handler(http.server.SimpleHTTPRequestHandler):
-    """Serves a folder and keeps quiet; ``/report`` is where a page under test tells what it saw."""
-
-    reports: list[str]
-
-    def do_GET(self) -> None:
-        if urlsplit(self.path).path == "/report":
-            self.reports.append(urlsplit(self.path).query)
-            self.send_response(204)
-            self.end_headers()
-            return
-        super().do_GET()
-
-    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
-        """Answer a missing page as a static host does: with the manual's own 404.html."""
-        lost = next(Path(self.directory).glob("*/404.html"), None)
-        if code != 404 or lost is None:
-            super().send_error(code, message, explain)
-            return
-        body = lost.read_bytes()
-        self.send_response(404)
-        self.send_header("Content-Type", "text/html; charset=utf-8")
-        self.send_header("Content-Length", str(len(body)))
-        self.end_headers()
-        self.wfile.write(body)
-
-    def log_message(self, format: str, *args: object) -> None:
-        pass
-
-
-@dataclass
-class Host:
-    """A static host on this computer's own address."""
-
-    library: Path
-    reports: list[str] = field(default_factory=list)
-    _server: http.server.ThreadingHTTPServer | None = None
-
-    @property
-    def address(self) -> str:
-        """Where the library is served."""
-        assert self._server is not None
-        return f"http://127.0.0.1:{self._server.server_address[1]}/"
-
-    def start(self) -> None:
-        """Serve until ``stop``."""
-        handler = type("Handler", (_Handler,), {"reports": self.reports})
-        self._server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), partial(handler, directory=str(self.library)))
-        self._server.daemon_threads = True
-        threading.Thread(target=self._server.serve_forever, daemon=True).start()
-
-    def stop(self) -> None:
-        """End the server; asking it again is refused."""
-        if self._server is not None:
-            self._server.shutdown()
-            self._server.server_close()
 
 
 @pytest.fixture

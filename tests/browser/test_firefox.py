@@ -6,8 +6,7 @@ from pathlib import Path
 import pytest
 
 from tests.browser.firefox import Firefox, firefox
-from tests.browser.wire import WireHost
-from tests.finished import finished_fixture, write_files
+from tests.browser.wire import Host
 from tests.fixture_manual import FOLDER, fixture_manual
 
 pytestmark = [
@@ -25,15 +24,6 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Firefox]:
     started = Firefox(tmp_path_factory.mktemp("firefox"))
     yield started
     started.close()
-
-
-@pytest.fixture
-def host(tmp_path: Path) -> Iterator[WireHost]:
-    write_files(finished_fixture(), tmp_path / "library")
-    host = WireHost(tmp_path / "library")
-    host.start()
-    yield host
-    host.stop()
 
 
 def found(browser: Firefox, question: str) -> list[str]:
@@ -65,7 +55,7 @@ def test_the_one_file_copy_is_read_alone(browser: Firefox, folder: Path, tmp_pat
     assert browser.complaints == []
 
 
-def test_after_one_visit_all_is_there_with_the_host_gone(browser: Firefox, host: WireHost) -> None:
+def test_after_one_visit_all_is_there_with_the_host_gone(browser: Firefox, host: Host) -> None:
     browser.asked.clear()
     browser.complaints.clear()
     root = f"{host.address}{FOLDER}/"

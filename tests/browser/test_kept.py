@@ -1,20 +1,16 @@
-"""The manual on a host: kept on the phone after one visit, whole editions only, a missing page answered."""
+"""The manual on a host: kept on the phone after one visit, a missing page answered, what was changed refused."""
 
 import json
 import shutil
-import subprocess
-import time
 import zlib
-from collections.abc import Callable
 from pathlib import Path
-from urllib.parse import parse_qs
 
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.conftest import FLAGS, Host, OpenPhone, Watched, chromium
-from tests.finished import finished_fixture, write_files
-from tests.fixture_manual import FOLDER, NEXT_EDITION, fixture_manual
+from tests.browser.conftest import OpenPhone, Watched
+from tests.browser.wire import Host
+from tests.fixture_manual import FOLDER, fixture_manual
 
 pytestmark = pytest.mark.browser
 WHOLE = "Ready without signal."
@@ -123,79 +119,3 @@ def test_a_file_that_was_changed_on_the_way_is_refused(phone: OpenPhone, host: H
     watched = phone(offline=False, service_workers="allow")
     watched.page.goto(f"{host.address}{FOLDER}/index.html")
     expect(watched.page.locator("#ready")).to_contain_text("Part of this manual", timeout=20_000)
-
-
-# A browser under remote control hangs on the first load after a new worker took over (seen with this very
-# design); so editions are changed under a browser of its own, and a page beside the manual reports what it sees.
-DRIVER = """<!doctype html><meta charset="utf-8"><title>driver</title><iframe width="390" height="844"></iframe><script>
-const frame = document.querySelector("iframe");
-const tell = (what, more = "") => fetch("/report?what=" + what + "&more=" + encodeURIComponent(more));
-const ready = () => frame.contentDocument?.querySelector("#ready")?.textContent || "";
-const shown = () => frame.contentDocument?.querySelector(".top__edition")?.textContent || "";
-const sleep = time => new Promise(done => setTimeout(done, time));
-async function until(test) { while (!test()) await sleep(50); }
-async function open(path) { frame.src = "/FOLDER/" + path; await new Promise(done => { frame.onload = done; }); }
-async function check() {
-  const kept = await frame.contentWindow.navigator.serviceWorker.getRegistration();
-  try { await kept.update(); } catch {}
-  for (let i = 0; i < 100 && (kept.installing || kept.waiting); i++) await sleep(50);
-}
-(async () => {
-  await open("index.html");
-  await until(() => ready() === "Ready without signal.");
-  await tell("kept", shown());
-  await until(() => window.half); await check(); await sleep(300);
-  await open("numbers.html");
-  await tell("half", shown());
-  await until(() => window.done); await check();
-  await until(() => ready().startsWith("Edition 3 is ready."));
-  await tell("ready", shown() + ready());
-  await open("hot-water.html");
-  await until(() => ready() === "Ready without signal.");
-  await tell("new", shown());
-  const names = (await caches.keys()).sort();
-  await tell("caches", names.length + " " + names.every(name => name.startsWith("lockerleaf-FOLDER-")));
-})().catch(error => tell("error", String(error)));
-(async () => { for (;;) { const said = await (await fetch("/said.txt", { cache: "no-store" })).text(); window[said.trim()] = true; await sleep(100); } })();
-</script>"""  # noqa: E501
-
-
-def test_a_new_edition_comes_whole_or_not_at_all(host: Host, tmp_path: Path) -> None:
-    (host.library / "driver.html").write_text(DRIVER.replace("FOLDER", FOLDER), "utf-8")
-    said = host.library / "said.txt"
-    said.write_text("start", "utf-8")
-    command = [chromium(), *FLAGS, f"--user-data-dir={tmp_path / 'profile'}", f"{host.address}driver.html"]
-    started = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-    try:
-        assert "Edition 2" in report(host, "kept", said)
-        new = finished_fixture(NEXT_EDITION)
-        (host.library / FOLDER / "sw.js").write_bytes(new.files["sw.js"])  # an upload that stopped half way
-        said.write_text("half", "utf-8")
-        assert "Edition 2" in report(host, "half", said)
-        write_files(new, host.library)
-        said.write_text("done", "utf-8")
-        ready = report(host, "ready", said)
-        assert "Edition 2," in ready, "the page in hand must stay as it is"
-        assert "Edition 3 is ready. What changed. Read it now." in ready
-        assert "Edition 3" in report(host, "new", said)
-        assert report(host, "caches", said) == "2 true"  # this edition and the one before
-    finally:
-        started.terminate()
-        started.wait(20)
-
-
-def report(host: Host, what: str, said: Path, limit_s: float = 40) -> str:
-    """Wait for a report of the driver and return what it says."""
-    found = _waited(lambda: [one for one in map(parse_qs, host.reports) if one["what"][0] in (what, "error")], limit_s)
-    assert found, f"no report of {what} within {limit_s} s after {said.read_text('utf-8')}: {host.reports}"
-    assert found[0]["what"][0] == what, host.reports
-    return found[0].get("more", [""])[0]
-
-
-def _waited(look: Callable[[], list[dict[str, list[str]]]], limit_s: float) -> list[dict[str, list[str]]]:
-    end = time.monotonic() + limit_s
-    while time.monotonic() < end:
-        if found := look():
-            return found
-        time.sleep(0.05)
-    return []

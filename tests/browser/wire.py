@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from email.utils import formatdate, parsedate_to_datetime
 from functools import partial
 from pathlib import Path
+from typing import Protocol
 from urllib.parse import unquote, urlsplit
 
 TYPES = {
@@ -44,7 +45,7 @@ class Answer:
 
 
 @dataclass
-class WireHost:
+class Host:
     """Serves a folder on this computer's own address.
 
     ``left`` is how many bytes still go out before the line is cut; None for a line that holds. While it is cut
@@ -55,6 +56,7 @@ class WireHost:
     left: int | None = None
     answers: list[Answer] = field(default_factory=list)
     asked: list[str] = field(default_factory=list)  # paths in the order they were asked for
+    desk: "Desk | None" = None  # is reached on a line that is cut, too
     lock: threading.Lock = field(default_factory=threading.Lock)
     server: http.server.ThreadingHTTPServer | None = None
 
@@ -103,15 +105,26 @@ class WireHost:
             time.sleep(0.02)
 
 
+class Desk(Protocol):
+    """What answers below ``/desk/``: None for nothing there."""
+
+    def answer(self, name: str, said: bytes) -> bytes | None:
+        """Return the body of an answer."""
+        ...
+
+
 class _Handler(http.server.BaseHTTPRequestHandler):
     """Answers with files, their day for later questions, and 304 where that has not changed."""
 
-    def __init__(self, host: WireHost, *args: object) -> None:
+    def __init__(self, host: Host, *args: object) -> None:
         self.host = host
         super().__init__(*args)  # type: ignore[arg-type]
 
     def do_GET(self) -> None:
         path = unquote(urlsplit(self.path).path).lstrip("/")
+        if self.host.desk and path.startswith("desk/"):
+            self._at_desk(path.removeprefix("desk/"))
+            return
         self.host.asked.append(path)
         if self.host.cut:
             self.close_connection = True
@@ -126,9 +139,28 @@ class _Handler(http.server.BaseHTTPRequestHandler):
                 return
             path, file = f"{path}index.html", file / "index.html"
         if not file.is_file():
-            self._send(path, 404, b"", {})
+            self._lost(path)
             return
         self._file(path, file)
+
+    def _lost(self, path: str) -> None:
+        """Answer a missing page as a static host does: with the manual's own 404.html."""
+        lost = next(self.host.library.glob("*/404.html"), None)
+        self._send(path, 404, lost.read_bytes() if lost else b"", {"Content-Type": TYPES[".html"]})
+
+    def do_POST(self) -> None:
+        """Hear what a page tells at the desk."""
+        self._at_desk(urlsplit(self.path).path.removeprefix("/desk/"))
+
+    def _at_desk(self, name: str) -> None:
+        said = self.rfile.read(int(self.headers.get("Content-Length", "0")))
+        body = self.host.desk.answer(name, said) if self.host.desk else None
+        self.send_response(204 if body is None else 200)
+        self.send_header("Content-Type", "text/html; charset=utf-8")
+        self.send_header("Cache-Control", "no-store")
+        self.send_header("Content-Length", str(len(body or b"")))
+        self.end_headers()
+        self.wfile.write(body or b"")
 
     def _file(self, path: str, file: Path) -> None:
         changed = int(file.stat().st_mtime)
