@@ -43,8 +43,8 @@ def panel_figure(panel: PanelDrawing) -> Markup:
     """Return the drawing with its caption; a list of its parts is for those who cannot see it."""
     items = Markup("").join(Markup("<li>{}</li>").format(printable(words)) for words in panel.in_words)
     return Markup(
-        '<figure class="panel">\n{}\n<ul class="unseen">{}</ul>\n<figcaption>{}</figcaption>\n</figure>'
-    ).format(_svg(panel)[0], items, _SKETCH)
+        '<figure class="panel">\n{}\n<ul class="unseen">{}</ul>\n<figcaption>{}. {}</figcaption>\n</figure>'
+    ).format(_svg(panel)[0], items, printable(panel.title), _SKETCH)
 
 
 def panel_picture(panel: PanelDrawing) -> Picture:

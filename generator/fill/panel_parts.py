@@ -103,9 +103,10 @@ def _circle(x: float, y: float, radius: float) -> str:
     return f"M{n(x - radius)} {n(y)}a{r} {r} 0 1 0 {n(2 * radius)} 0a{r} {r} 0 1 0 {n(-2 * radius)} 0z"
 
 
-def _chosen(part: Part, rest: int | None) -> int | None:
-    """Return which face a part is set to, or that of ``rest``."""
-    return next((at for at, face in enumerate(part.faces) if face.marked), rest)
+def _chosen(part: Part, *, rest: bool) -> int | None:
+    """Return which face a part is set to; at ``rest`` it stands at off, else at its first position."""
+    off = next((at for at, face in enumerate(part.faces) if face.words.startswith("off")), 0)
+    return next((at for at, face in enumerate(part.faces) if face.marked), off if rest else None)
 
 
 # --- what is turned or pressed ------------------------------------------------------------------------
@@ -122,7 +123,7 @@ def _dial(part: Part, rest: bool) -> Cell:
     x, y = -left, ring + 12
     words = tuple(_Words(one.x + x, one.y + y, one.text, one.anchor, one.marked) for one in labels)
     ticks = "".join(_spoke(x, y, angle, radius + 3, radius + 8) for angle in angles)
-    chosen = _chosen(part, 0 if rest else None)
+    chosen = _chosen(part, rest=rest)
     pointer = "" if chosen is None else _spoke(x, y, angles[chosen], 6, radius - 5)
     bottom = max([y + radius, *(one.y for one in words)]) + 6
     return Cell(right - left, bottom, _circle(x, y, radius) + ticks, heavy=pointer, words=words)
@@ -141,7 +142,7 @@ def _spoke(x: float, y: float, angle: float, inner: float, outer: float) -> str:
 
 def _switch(part: Part, rest: bool) -> Cell:
     """A slide with its positions under each other, the first at the bottom."""
-    count, knob = len(part.faces), _chosen(part, 0 if rest else None)
+    count, knob = len(part.faces), _chosen(part, rest=rest)
     words = tuple(
         _Words(42, _ROW * (count - at) - 10, face.words, "start", face.marked) for at, face in enumerate(part.faces)
     )
@@ -154,7 +155,8 @@ def _breaker(part: Part, rest: bool, modules: int = 1) -> Cell:
     """A circuit breaker: its lever up in the last position, as it is in service, and down in the first."""
     height, wide = 76.0, 26.0 if modules > 1 else 44.0
     last = len(part.faces) - 1
-    chosen = _chosen(part, last)
+    set_to = _chosen(part, rest=False)
+    chosen = last if set_to is None else set_to
     lines = fills = ""
     for number in range(modules):
         # Of a row one has tripped, the others stand as in service.

@@ -184,3 +184,9 @@ def test_paper_gets_the_same_drawing_with_all_of_it_in_words() -> None:
     assert picture.svg in str(panel_figure(panel)) and picture.width == float(
         ET.fromstring(picture.svg).attrib["width"]
     )
+
+
+def test_at_rest_a_switch_stands_at_off() -> None:
+    """Of car, off and van it would otherwise show the one that empties the car's battery."""
+    rest, off = (shapes(drawing(part("switch", "car", "off", "van", marked=one))) for one in ("", "off"))
+    assert re.findall(r"M5 [\d.]+h20", rest) == re.findall(r"M5 [\d.]+h20", off) != []
