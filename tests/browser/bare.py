@@ -13,7 +13,7 @@ from typing import Any
 
 from tests.browser.conftest import FLAGS, chromium
 from tests.browser.firefox import environment, firefox, profile
-from tests.browser.wire import Host
+from tests.browser.wire import WireHost
 
 # The manual is in the frame; what the page is told to do runs beside it and sees into it.
 _PAGE = """<!doctype html><meta charset="utf-8"><title>desk</title>
@@ -45,7 +45,7 @@ for (;;) {
 class BareBrowser:
     """Headless Chromium or Firefox as an owner has it; sits at the desk of ``host``."""
 
-    def __init__(self, name: str, host: Host, folder: Path) -> None:
+    def __init__(self, name: str, host: WireHost, folder: Path) -> None:
         self._todo: queue.Queue[bytes] = queue.Queue()
         self._told: queue.Queue[dict[str, Any]] = queue.Queue()
         self._numbers = itertools.count(1)

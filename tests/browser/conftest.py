@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Request, sync_playwright
 
-from tests.browser.wire import Host
+from tests.browser.wire import WireHost
 from tests.finished import finished_fixture, write_files
 
 FLAGS = [
@@ -97,10 +97,10 @@ def phone(browser: Browser) -> Iterator[OpenPhone]:
 
 
 @pytest.fixture
-def host(tmp_path: Path) -> Iterator[Host]:
+def host(tmp_path: Path) -> Iterator[WireHost]:
     """Return a running host whose library holds the finished fixture manual."""
     write_files(finished_fixture(), tmp_path / "library")
-    host = Host(tmp_path / "library")
+    host = WireHost(tmp_path / "library")
     host.start()
     yield host
     host.stop()

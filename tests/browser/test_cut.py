@@ -10,7 +10,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import OpenPhone
 from tests.browser.demo_vans import Demo, published
-from tests.browser.wire import Host, on_the_wire
+from tests.browser.wire import WireHost, on_the_wire
 
 pytestmark = pytest.mark.browser
 
@@ -42,8 +42,8 @@ def van(tmp_path_factory: pytest.TempPathFactory) -> Demo:
 
 
 @pytest.fixture
-def host(van: Demo) -> Iterator[Host]:
-    host = Host(van.folder.parent)
+def host(van: Demo) -> Iterator[WireHost]:
+    host = WireHost(van.folder.parent)
     host.start()
     yield host
     host.stop()
@@ -63,7 +63,7 @@ def weight(van: Demo) -> int:
     return sum(len(on_the_wire(path, (van.folder / path).read_bytes())) for path in paths)
 
 
-def kept(page: Page, host: Host, van: Demo) -> set[str]:
+def kept(page: Page, host: WireHost, van: Demo) -> set[str]:
     """Return what the phone has, having held each file to its digest."""
     root, should = f"{host.address}{van.name}/", {path: digest for path, digest, *_ in listed(van, "FILES")}
     found = {url.removeprefix(root): digest for url, digest in page.evaluate(KEPT).items() if "?" not in url}
@@ -71,7 +71,7 @@ def kept(page: Page, host: Host, van: Demo) -> set[str]:
     return set(found)
 
 
-def visited_until_cut(page: Page, host: Host, van: Demo) -> str:
+def visited_until_cut(page: Page, host: WireHost, van: Demo) -> str:
     """Open the manual on a line that will be cut, and return what the page says then; nothing where it did not open."""
     try:
         page.goto(f"{host.address}{van.name}/{IN_HAND}", wait_until="commit")
@@ -86,7 +86,7 @@ def visited_until_cut(page: Page, host: Host, van: Demo) -> str:
 
 
 @pytest.mark.parametrize("share", [random.Random(f"cut {number}").random() for number in range(CUTS)])
-def test_a_download_cut_anywhere_is_resumed(phone: OpenPhone, host: Host, van: Demo, share: float) -> None:
+def test_a_download_cut_anywhere_is_resumed(phone: OpenPhone, host: WireHost, van: Demo, share: float) -> None:
     page = phone(offline=False, service_workers="allow").page
     host.left = int(share * weight(van))
     said = visited_until_cut(page, host, van)

@@ -13,7 +13,7 @@ from generator.model.manual import SearchEntry
 from generator.model.site import Finished
 from tests.browser.bare import BareBrowser
 from tests.browser.firefox import firefox
-from tests.browser.wire import Host
+from tests.browser.wire import WireHost
 from tests.finished import finished, finished_fixture, write_files
 from tests.fixture_manual import FOLDER, NEXT_EDITION, fixture_manual
 
@@ -28,13 +28,13 @@ BROWSERS = [
 
 
 @pytest.fixture(params=BROWSERS)
-def browser(request: pytest.FixtureRequest, host: Host, tmp_path: Path) -> Iterator[BareBrowser]:
+def browser(request: pytest.FixtureRequest, host: WireHost, tmp_path: Path) -> Iterator[BareBrowser]:
     started = BareBrowser(request.param, host, tmp_path)
     yield started
     started.close()
 
 
-def put(host: Host, edition: Finished) -> None:
+def put(host: WireHost, edition: Finished) -> None:
     """Put an edition online in place of what is there."""
     shutil.rmtree(host.library / FOLDER, ignore_errors=True)
     write_files(edition, host.library)
@@ -52,7 +52,7 @@ def opened(browser: BareBrowser, path: str) -> str:
     return shown
 
 
-def every_page_is_of(browser: BareBrowser, host: Host, edition: str) -> None:
+def every_page_is_of(browser: BareBrowser, host: WireHost, edition: str) -> None:
     """Hold that without signal each page opens, of this edition, with its style."""
     host.left = 0
     for page in fixture_manual().pages:
@@ -65,7 +65,7 @@ def every_page_is_of(browser: BareBrowser, host: Host, edition: str) -> None:
     host.left = None
 
 
-def test_editions_come_and_go_whole(browser: BareBrowser, host: Host) -> None:
+def test_editions_come_and_go_whole(browser: BareBrowser, host: WireHost) -> None:
     two, three = finished_fixture(), newer()
     assert opened(browser, "index.html") == "Edition 2"
 
@@ -97,7 +97,7 @@ def test_editions_come_and_go_whole(browser: BareBrowser, host: Host) -> None:
     assert browser.run("return (await caches.keys()).length;") == 2  # what is shown, and what was before
 
 
-def page_in_hand_is_whole(browser: BareBrowser, host: Host) -> bool:
+def page_in_hand_is_whole(browser: BareBrowser, host: WireHost) -> bool:
     """Return whether all that the open page names still comes, though the host has another edition."""
     found: bool = browser.run(
         'const named = [...frame.contentDocument.querySelectorAll("script[src], link[href]")]; '

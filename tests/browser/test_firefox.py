@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from tests.browser.firefox import Firefox, firefox
-from tests.browser.wire import Host
+from tests.browser.wire import WireHost
 from tests.fixture_manual import FOLDER, fixture_manual
 
 pytestmark = [
@@ -55,7 +55,7 @@ def test_the_one_file_copy_is_read_alone(browser: Firefox, folder: Path, tmp_pat
     assert browser.complaints == []
 
 
-def test_after_one_visit_all_is_there_with_the_host_gone(browser: Firefox, host: Host) -> None:
+def test_after_one_visit_all_is_there_with_the_host_gone(browser: Firefox, host: WireHost) -> None:
     browser.asked.clear()
     browser.complaints.clear()
     root = f"{host.address}{FOLDER}/"

@@ -9,14 +9,14 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import OpenPhone, Watched
-from tests.browser.wire import Host
+from tests.browser.wire import WireHost
 from tests.fixture_manual import FOLDER, fixture_manual
 
 pytestmark = pytest.mark.browser
 WHOLE = "Ready without signal."
 
 
-def visited(phone: OpenPhone, host: Host, path: str = "hot-water.html") -> Watched:
+def visited(phone: OpenPhone, host: WireHost, path: str = "hot-water.html") -> Watched:
     """Open one page and wait until the phone has everything."""
     watched = phone(offline=False, service_workers="allow")
     watched.page.goto(f"{host.address}{FOLDER}/{path}")
@@ -24,7 +24,7 @@ def visited(phone: OpenPhone, host: Host, path: str = "hot-water.html") -> Watch
     return watched
 
 
-def test_one_visit_to_one_page_keeps_the_whole_manual(phone: OpenPhone, host: Host) -> None:
+def test_one_visit_to_one_page_keeps_the_whole_manual(phone: OpenPhone, host: WireHost) -> None:
     watched = visited(phone, host)
     root = f"{host.address}{FOLDER}/"
     host.stop()
@@ -38,7 +38,7 @@ def test_one_visit_to_one_page_keeps_the_whole_manual(phone: OpenPhone, host: Ho
     assert [one for one in watched.complaints if "sw.js" not in one and "ERR_INTERNET_DISCONNECTED" not in one] == []
 
 
-def test_without_signal_find_answers_and_labels_open(phone: OpenPhone, host: Host) -> None:
+def test_without_signal_find_answers_and_labels_open(phone: OpenPhone, host: WireHost) -> None:
     watched = visited(phone, host)
     root = f"{host.address}{FOLDER}/"
     host.stop()
@@ -55,7 +55,7 @@ def test_without_signal_find_answers_and_labels_open(phone: OpenPhone, host: Hos
 
 @pytest.mark.parametrize("signal", [True, False])
 @pytest.mark.parametrize("missing", ["nothing.html", "Z9/", "deep/er/nothing.html"])
-def test_a_missing_page_leads_back_from_any_depth(phone: OpenPhone, host: Host, missing: str, signal: bool) -> None:
+def test_a_missing_page_leads_back_from_any_depth(phone: OpenPhone, host: WireHost, missing: str, signal: bool) -> None:
     watched = visited(phone, host)
     watched.page.context.set_offline(not signal)
     watched.page.goto(f"{host.address}{FOLDER}/{missing}")
@@ -65,7 +65,7 @@ def test_a_missing_page_leads_back_from_any_depth(phone: OpenPhone, host: Host, 
     watched.page.wait_for_url(f"**/{FOLDER}/index.html")
 
 
-def test_a_missing_page_leads_back_where_the_library_is_not_at_the_root(phone: OpenPhone, host: Host) -> None:
+def test_a_missing_page_leads_back_where_the_library_is_not_at_the_root(phone: OpenPhone, host: WireHost) -> None:
     shutil.move(host.library / FOLDER, host.library / "vans" / FOLDER)
     lost = (host.library / "vans" / FOLDER / "404.html").read_bytes()
     (host.library / "elsewhere").mkdir()
@@ -76,12 +76,12 @@ def test_a_missing_page_leads_back_where_the_library_is_not_at_the_root(phone: O
     page.wait_for_url(f"**/vans/{FOLDER}/index.html")
 
 
-def packs(host: Host) -> list[Path]:
+def packs(host: WireHost) -> list[Path]:
     """Return the pages in packs, those of the first visit's core first."""
     return sorted((host.library / FOLDER / "assets").glob("pages-*.bin"))
 
 
-def test_a_first_visit_cut_short_says_so_and_is_finished_later(phone: OpenPhone, host: Host) -> None:
+def test_a_first_visit_cut_short_says_so_and_is_finished_later(phone: OpenPhone, host: WireHost) -> None:
     packs(host)[1].unlink()  # so that pages are asked for one by one
     away = host.library / FOLDER / "numbers.html"
     kept = away.read_bytes()
@@ -106,7 +106,7 @@ def test_a_first_visit_cut_short_says_so_and_is_finished_later(phone: OpenPhone,
 
 
 @pytest.mark.parametrize("changed", ["page", "page in a pack", "cut pack"])
-def test_a_file_that_was_changed_on_the_way_is_refused(phone: OpenPhone, host: Host, changed: str) -> None:
+def test_a_file_that_was_changed_on_the_way_is_refused(phone: OpenPhone, host: WireHost, changed: str) -> None:
     pack = packs(host)[1]
     if changed == "page":
         pack.unlink()

@@ -16,7 +16,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import OpenPhone
 from tests.browser.demo_vans import SHEETS, Demo, published
-from tests.browser.wire import Host, on_the_wire
+from tests.browser.wire import WireHost, on_the_wire
 
 pytestmark = pytest.mark.browser
 
@@ -64,8 +64,8 @@ def vans(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, Demo]:
 
 
 @pytest.fixture
-def host(vans: Mapping[str, Demo]) -> Iterator[Host]:
-    host = Host(next(iter(vans.values())).folder.parent)
+def host(vans: Mapping[str, Demo]) -> Iterator[WireHost]:
+    host = WireHost(next(iter(vans.values())).folder.parent)
     host.start()
     yield host
     host.stop()
@@ -86,7 +86,7 @@ def test_a_van_stays_inside_the_budgets(vans: Mapping[str, Demo], sheet: str) ->
 
 
 def test_a_first_visit_weighs_what_was_added_up_and_asks_for_nothing_twice(
-    phone: OpenPhone, host: Host, largest: Demo
+    phone: OpenPhone, host: WireHost, largest: Demo
 ) -> None:
     watched = phone(offline=False, service_workers="allow")
     page = visited(watched.page, host, largest, "mains-trips.html")
@@ -105,7 +105,7 @@ def test_a_first_visit_weighs_what_was_added_up_and_asks_for_nothing_twice(
     assert page.title()
 
 
-def visited(page: Page, host: Host, van: Demo, path: str) -> Page:
+def visited(page: Page, host: WireHost, van: Demo, path: str) -> Page:
     """Open one page and wait until the phone has the whole manual."""
     page.goto(f"{host.address}{van.name}/{path}")
     expect(page.locator("#ready")).to_have_text(WHOLE, timeout=60_000)
@@ -113,7 +113,7 @@ def visited(page: Page, host: Host, van: Demo, path: str) -> Page:
 
 
 def test_after_one_deep_page_the_largest_van_is_all_there_without_signal(
-    phone: OpenPhone, host: Host, largest: Demo
+    phone: OpenPhone, host: WireHost, largest: Demo
 ) -> None:
     watched = phone(offline=False, service_workers="allow")
     page = visited(watched.page, host, largest, "mains-trips.html")
@@ -145,7 +145,7 @@ def test_after_one_deep_page_the_largest_van_is_all_there_without_signal(
     assert strange == []
 
 
-def test_two_vans_on_one_host_keep_apart(phone: OpenPhone, host: Host, vans: Mapping[str, Demo]) -> None:
+def test_two_vans_on_one_host_keep_apart(phone: OpenPhone, host: WireHost, vans: Mapping[str, Demo]) -> None:
     one, two = vans["sorrel-0032"], vans["tansy-0108"]
     page = phone(offline=False, service_workers="allow").page
     visited(page, host, one, "before-towing.html")

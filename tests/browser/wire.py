@@ -45,7 +45,7 @@ class Answer:
 
 
 @dataclass
-class Host:
+class WireHost:
     """Serves a folder on this computer's own address.
 
     ``left`` is how many bytes still go out before the line is cut; None for a line that holds. While it is cut
@@ -116,7 +116,7 @@ class Desk(Protocol):
 class _Handler(http.server.BaseHTTPRequestHandler):
     """Answers with files, their day for later questions, and 304 where that has not changed."""
 
-    def __init__(self, host: Host, *args: object) -> None:
+    def __init__(self, host: WireHost, *args: object) -> None:
         self.host = host
         super().__init__(*args)  # type: ignore[arg-type]
 
