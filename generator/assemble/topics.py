@@ -19,13 +19,10 @@ from generator.model.content import Content
 
 # What can be cut off, most urgent first. Only those outside are printed: nobody is sent back into the van.
 _GAS_OFF = "emergency/gas-off"
-_SHUT_OFFS = (
-    ("gas.bottles", "Gas bottles"),
-    ("gas.shut_off", "Gas shut-off"),
-    ("mains_inlet.inlet", "Mains inlet"),
-    ("consumer_unit.unit", "Mains switch"),
-    ("battery.box", "Battery"),
-)
+_SHUT_OFFS = {
+    "gas": {"gas.bottles": "Gas bottles", "gas.shut_off": "Gas shut-off"},
+    "electricity": {"mains_inlet.inlet": "Mains inlet", "consumer_unit.unit": "Mains switch", "battery.box": "Battery"},
+}
 
 
 def topic_pages(book: Book) -> tuple[m.Page, ...]:
@@ -113,12 +110,19 @@ def _call(book: Book) -> Iterator[m.Node]:
 
 
 def _shut_offs(body: tuple[m.Node, ...], book: Book) -> Iterator[m.Node]:
-    """Yield where the shut-offs are, on a page that speaks of one: a van that sways needs none."""
+    """Yield where gas and electricity are shut off, each on a page that speaks of it.
+
+    A van that sways needs neither, and who smells gas is to touch nothing electric.
+    """
     gas_off = book.site.targets.get(_GAS_OFF)
     named = {inline.code for inline in all_inlines(body) if isinstance(inline, m.PlaceRef)}
     linked = {inline.path for inline in all_inlines(body) if isinstance(inline, m.Ref)}
-    found = ((words, place) for point, words in _SHUT_OFFS for place in book.van.where(point))
-    places = [(words, place) for words, place in found if place.where == "outside"]
-    if places and ((gas_off and gas_off.path in linked) or any(place.code in named for _, place in places)):
-        items = tuple(((Text(f"{words}: "), m.PlaceRef(place.code, place.name)),) for words, place in places)
-        yield m.Group("shut-offs", (m.Heading(2, "Shut-offs outside the van", "shut-offs"), m.Bullets(items)))
+    items = []
+    for what, points in _SHUT_OFFS.items():
+        found = [(words, place) for point, words in points.items() for place in book.van.where(point)]
+        is_linked = what == "gas" and gas_off is not None and gas_off.path in linked
+        if is_linked or any(place.code in named for _, place in found):
+            items += [(words, place) for words, place in found if place.where == "outside"]
+    if items:
+        lines = tuple(((Text(f"{words}: "), m.PlaceRef(place.code, place.name)),) for words, place in items)
+        yield m.Group("shut-offs", (m.Heading(2, "Shut-offs outside the van", "shut-offs"), m.Bullets(lines)))

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from generator.assemble import assemble
-from generator.assemble.words import all_nodes, plain, text_of
+from generator.assemble.words import all_inlines, all_nodes, plain, text_of
 from generator.compute import compute
 from generator.load import load
 from generator.model import manual as m
@@ -103,3 +103,31 @@ def test_checks_have_ids_of_their_own_and_lead_to_a_page(made):
 def test_the_chassis_is_never_shown_in_full(made):
     van, manual = made
     assert van.chassis not in repr(manual.pages) + repr(manual.search) + repr(dict(manual.values))
+
+
+def test_every_fault_ends_with_a_fix_a_stop_or_the_dealer_and_what_to_say(made, workspace):
+    """Its checks are followed by the words for the dealer, and its page by the dealer's number."""
+    forms = {block.topic.value: block.form for block in workspace.content.blocks}
+    seen = 0
+    for page in made[1].pages:
+        for topic in (topic for topic in page.topics if forms[topic] == "fault"):
+            part = part_of(page, topic)
+            checks = [at for at, node in enumerate(part) if isinstance(node, m.Steps) and node.role == "fault"]
+            assert checks, topic
+            rest = part[checks[-1] + 1 :]
+            told = [plain(node.lines[0]) for node in rest if isinstance(node, m.Paragraph) and node.role == "note"]
+            assert any(words.startswith("Tell the ") for words in told), topic
+            dealer = [node for node in page.body if isinstance(node, m.Group) and node.role == "dealer"]
+            assert any(isinstance(one, m.DialHole) for one in all_inlines(dealer)), page.path
+            seen += 1
+    assert seen > 5
+
+
+def part_of(page, topic):
+    """Return the nodes of a page that answer ``topic``: all of them, or those under its own heading."""
+    if len(page.topics) == 1:
+        return page.body
+    anchors = [topic.replace("/", "-") for topic in page.topics]
+    heads = [at for at, node in enumerate(page.body) if isinstance(node, m.Heading) and node.anchor in anchors]
+    start = next(at for at in heads if page.body[at].anchor == topic.replace("/", "-"))
+    return page.body[start : next((at for at in heads if at > start), len(page.body))]
