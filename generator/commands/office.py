@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from generator.pipeline.reviewing import Reviewed
 
 
-@click.command(epilog="Example: lockerleaf publish van_specs/vans/marram-0417.yaml --library /srv/www/vans")
+@click.command(epilog=options.examples("publish van_specs/vans/marram-0417.yaml --library /srv/www/vans"))
 @options.specs
 @options.library
 @options.records
@@ -82,7 +82,7 @@ def _waiting_text(manual: "Manual") -> str:
     return f"{waiting} of {count} safety-critical blocks {'waits' if waiting == 1 else 'wait'} for review"
 
 
-@click.command(epilog="Example: lockerleaf check van_specs/vans/marram-0417.yaml")
+@click.command(epilog=options.examples("check van_specs/vans/marram-0417.yaml"))
 @options.specs
 @options.records
 @options.workspace
@@ -120,7 +120,7 @@ def _judged_text(judged: "Judged") -> str:
     return "\n".join(lines)
 
 
-@click.command(epilog='Example: lockerleaf review van_specs/vans/marram-0417.yaml --by "Robin Vale"')
+@click.command(epilog=options.examples('review van_specs/vans/marram-0417.yaml --by "Robin Vale"'))
 @options.specs
 @click.option("--by", metavar="NAME", help="Record that this person has checked all that is listed.")
 @options.records
@@ -160,7 +160,7 @@ def _reviewed_text(done: "Reviewed") -> str:
     return "\n".join(lines)
 
 
-@click.command(epilog="Example: lockerleaf show van_specs/vans/marram-0417.yaml")
+@click.command(epilog=options.examples("show van_specs/vans/marram-0417.yaml"))
 @click.argument("spec", type=click.Path(path_type=Path))
 @options.workspace
 @options.debug

@@ -15,6 +15,11 @@ def _as_day(context: click.Context, parameter: click.Parameter, value: datetime 
     return value.date() if value else date.today()
 
 
+def examples(*commands: str) -> str:
+    """Return the end of a command's help: each example on a line of its own, not wrapped."""
+    return "\b\n" + "\n".join(f"Example: lockerleaf {command}" for command in commands)
+
+
 FOLDER = click.Path(file_okay=False, path_type=Path)
 debug = click.option(
     "--debug", is_flag=True, expose_value=False, callback=_note_debug, help="Show where a bug of ours happened."

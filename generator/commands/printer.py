@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from generator.pipeline.printing import Printed
 
 
-@click.command(epilog="Example: lockerleaf paper van_specs/vans/marram-0417.yaml --out print")
+@click.command(epilog=options.examples("paper van_specs/vans/marram-0417.yaml --out print"))
 @options.specs
 @click.option("--out", type=options.FOLDER, help="Write here, a folder for each van.  [default: paper/ in the records]")
 @click.option(

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 _AS = click.Choice(["text", "json", "csv"])
 
 
-@click.command(epilog="Example: lockerleaf reach gas/change-bottle-two   Example: lockerleaf reach --changed --as csv")
+@click.command(epilog=options.examples("reach gas/change-bottle-two", "reach --changed --as csv"))
 @click.argument("names", metavar="[NAME]...", nargs=-1)
 @click.option("--changed", is_flag=True, help="Ask for everything that differs from the last commit.")
 @click.option("--since", metavar="COMMIT", help="Ask for everything that differs from this commit, branch or tag.")
@@ -33,8 +33,8 @@ def reach(names: tuple[str, ...], changed: bool, since: str | None, form: str, w
 
     Judges nothing: makes the manual of every van in van_specs/vans as a tree and says in which vans, pages,
     checklists, labels, walk-rounds and booklets NAME shows, and which sources name it. NAME is a block, topic,
-    message, number, table, kind (slot/kind), slot, trait, term, fragment, market, van, model or dealer, or the
-    file it stands in. Where one id names several, all are told; write "trait:gas" for one of them.
+    message, number, table, kind (slot/kind), slot, trait, term, fragment, picture, market, van, model or dealer, or
+    the file it stands in. Where one id names several, all are told; write "trait:gas" for one of them.
     """
     from generator.reach import as_csv, as_json, as_text, ask
 
@@ -47,7 +47,7 @@ def reach(names: tuple[str, ...], changed: bool, since: str | None, form: str, w
     tell(asked.faults)
 
 
-@click.command(epilog="Example: lockerleaf language gas/change-bottle-two")
+@click.command(epilog=options.examples("language gas/change-bottle-two"))
 @click.argument("names", metavar="[NAME]...", nargs=-1)
 @click.option("--scores", is_flag=True, help="List the reading ease of each page with steps, hardest first.")
 @options.workspace
@@ -73,26 +73,30 @@ def language(names: tuple[str, ...], scores: bool, workspace: Path) -> None:
 _WHAT = click.Choice(["block", "kind", "van", "fragment", "message"])
 
 
+_NEW = """Start a file: a block, kind, van, fragment or safety message.
+
+\b
+new block FORM TOPIC         FORM: description, procedure, fault,
+                             emergency, reference
+new kind SLOT/KIND [AFTER]   a copy of another kind of the slot
+new van MODEL CHASSIS        a chassis of a model
+new fragment NAME            steps that blocks share
+new message NAME             a safety message
+
+Judges the words only, and writes over no file. What is left to write says TODO, which the language rules refuse to
+publish. A new topic gets a page of its own in content/outline.yaml.
+"""
+
+
 @click.command(
-    epilog="Example: lockerleaf new block procedure fridge/run-on-gas   Example: lockerleaf new kind oven/electric"
+    help=_NEW, epilog=options.examples("new block procedure fridge/run-on-gas", "new kind oven/electric gas")
 )
 @click.argument("what", type=_WHAT)
 @click.argument("words", metavar="WORD...", nargs=-1, required=True)
 @options.workspace
 @options.debug
 def new(what: str, words: tuple[str, ...], workspace: Path) -> None:
-    r"""Start a file: a block, kind, van, fragment or safety message.
-
-    \b
-    new block FORM TOPIC         FORM: description, procedure, fault, emergency, reference
-    new kind SLOT/KIND [AFTER]   after another kind of the slot
-    new van MODEL CHASSIS        a chassis of a model
-    new fragment NAME            steps that blocks share
-    new message NAME             a safety message
-
-    Judges the words only, and writes over no file. What is left to write says TODO, which the language rules
-    refuse to publish.
-    """
+    """Start a file and say what is left to do."""
     from generator.editor import starter
     from generator.pipeline.reading import read_workspace
 
@@ -127,7 +131,7 @@ def _put_in(root: Path, insert: "Insert") -> str:
     return f"{insert.file}:{insert.below + 1}: {insert.text}"
 
 
-@click.command(epilog="Example: lockerleaf editor")
+@click.command(epilog=options.examples("editor"))
 @click.option("--into", type=click.Path(file_okay=False), default="editor", show_default=True, help="Folder to write.")
 @options.workspace
 @options.debug
@@ -151,7 +155,7 @@ def editor(into: str, workspace: Path) -> None:
     click.echo(f"{len(files)} files in {root / into}")
 
 
-@click.command(epilog="Example: lockerleaf preview van_specs/vans/marram-0417.yaml --open")
+@click.command(epilog=options.examples("preview van_specs/vans/marram-0417.yaml --open"))
 @click.argument("spec", type=click.Path(path_type=Path), required=False)
 @click.option("--fit", "kinds", metavar="SLOT/KIND", multiple=True, help="Improvise a van with this kind; repeatable.")
 @click.option("--market", default="", metavar="MARKET", help="Show it in this market.")
@@ -207,7 +211,7 @@ def preview(
     click.echo("Preview stopped.")
 
 
-@click.command(epilog="Example: lockerleaf prove")
+@click.command(epilog=options.examples("prove"))
 @options.workspace
 @options.debug
 def prove(workspace: Path) -> None:

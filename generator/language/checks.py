@@ -65,10 +65,10 @@ def two_actions(sentence: Sentence, by: Bound) -> Iterator[Found]:
     lead = re.match(rf"(?:[^.,:]*[:,] )?(?:slowly |gently |then )?{verbs}", sentence.text, re.IGNORECASE)
     second = re.search(rf"(?:, then|,? and(?: then)?|\. Then) {verbs}", sentence.text, re.IGNORECASE)
     if lead and second:
-        yield Found(second.group().strip(", "))
+        yield Found(second.group().strip(", "), sentence.text)
     earlier = sentence.line.text[: sentence.line.text.find(sentence.text)]
     if lead and re.match(verbs, sentence.text, re.IGNORECASE) and re.match(verbs, earlier, re.IGNORECASE):
-        yield Found(sentence.text)
+        yield Found(sentence.text, sentence.line.text)
 
 
 def market_word(sentence: Sentence, by: Bound) -> Iterator[Found]:

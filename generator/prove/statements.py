@@ -40,6 +40,11 @@ Hint = str | Callable[[SmallVan], str]
 _NEW = "write one: lockerleaf new block procedure "
 
 
+def _call(name: str, argument: str) -> str:
+    """Return how something that no block calls is called."""
+    return f"call it, {{{{ {name}('{argument}') }}}}, or delete it"
+
+
 def _unsaid(call: Call, van: SmallVan) -> Iterator[str]:
     """Yield which kind of ``van`` would have to say the sentence that ``call`` asks for."""
     slot, _, name = call.argument.partition(".")
@@ -120,14 +125,15 @@ class Statements:
             called |= {id_.value for name, id_ in kind.pictures.items() if f"{key[0]}.{name}" in called}
         for id_, picture in self._content.pictures.items():
             if id_ not in called:
-                yield self._nowhere(f"no block shows the picture {id_}", picture.source, "delete it")
+                yield self._nowhere(f"no block shows the picture {id_}", picture.source, _call("picture", id_))
         for fragment in self._content.fragments.values():
             if fragment.id not in included:
-                yield self._nowhere(f"no block includes the fragment {fragment.id}", fragment.source, "delete it")
+                message = f"no block includes the fragment {fragment.id}"
+                yield self._nowhere(message, fragment.source, _call("include", fragment.id))
             for source, formulas in shown.items():
                 if source.file == fragment.source.file and self._solver.model(self._solver.either(formulas)) is None:
                     message = f"this guard of the fragment {fragment.id} is true in no van of a block that includes it"
-                    yield self._nowhere(message, source, "")
+                    yield self._nowhere(message, source, "take away what it guards, or include it elsewhere")
 
     def _called(self, name: str) -> set[str]:
         """Return every argument that blocks give to a call."""
@@ -188,8 +194,9 @@ class Statements:
 
     def _nobody(self, topic: str, van: SmallVan) -> str:
         """Return why no block answers ``topic`` in ``van``."""
-        blocks = self._by_topic.get(topic, [])
-        return "; ".join(filter(None, (self._wording.lacking(block, van) for block in blocks))) or f"{_NEW}{topic}"
+        lacking = [self._wording.lacking(block, van) for block in self._by_topic.get(topic, [])]
+        there = "; ".join(filter(None, lacking))
+        return f"{there}: let it apply there too, or write another block for it" if there else f"{_NEW}{topic}"
 
     def _no_topic_twice(self) -> Iterator[Finding]:
         for topic, blocks in self._by_topic.items():

@@ -71,7 +71,7 @@ def test_a_guard_that_never_holds_names_the_traits_that_never_meet(copied: Path)
 def test_a_block_that_is_not_there_says_what_it_asks_for(copied: Path) -> None:
     found = findings(copied, FUSES, "applies: {all: [fuse-box]}", "applies: {all: [fuse-box, mains]}")
     assert {one.hint for one in found if "no block answers fuses/replace" in one.message} == {
-        "fuses/replace needs mains"
+        "fuses/replace needs mains: let it apply there too, or write another block for it"
     }
 
 
