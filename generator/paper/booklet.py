@@ -15,39 +15,20 @@ from generator.paper.pictures import drawn
 from generator.paper.setting import Data, Setting, mark
 from generator.paper.tree import nodes, table_mark
 
+# Millimetres; "size" and "index" points, "letters" about how many a line of a table holds, the rest counts of columns.
 SIZES: Mapping[str, Mapping[str, float]] = {
     "a5": {
-        **{"width": 148, "height": 210, "inside": 13, "outside": 10, "top": 14, "bottom": 13},
-        **{
-            "size": 9,
-            "drawing": 100,
-            "spot": 30,
-            "photo": 38,
-            "qr": 16,
-            "index": 7.2,
-            "places": 2,
-            "columns": 4,
-            "lines": 17,
-        },
-        "beside": True,
+        **{"width": 148, "height": 210, "inside": 13, "outside": 10, "top": 13, "bottom": 12},
+        **{"size": 9, "index": 7.2, "letters": 78, "drawing": 100, "spot": 27, "photo": 38, "beside": 64, "qr": 16},
+        **{"cols": 1, "contents": 2, "drawings": 2, "places": 2, "columns": 4},
     },
     "a4": {
-        **{"width": 210, "height": 297, "inside": 24, "outside": 18, "top": 20, "bottom": 22},
-        **{
-            "size": 10.8,
-            "drawing": 140,
-            "spot": 36,
-            "photo": 50,
-            "qr": 18,
-            "index": 8,
-            "places": 3,
-            "columns": 5,
-            "lines": 23,
-        },
-        "beside": True,
+        **{"width": 210, "height": 297, "inside": 22, "outside": 14, "top": 17, "bottom": 16},
+        **{"size": 9.6, "index": 7.6, "letters": 48, "drawing": 80, "spot": 34, "photo": 38, "beside": -1, "qr": 16},
+        **{"cols": 2, "contents": 1, "drawings": 1, "places": 1, "columns": 3},
     },
 }
-_OPENING = frozenset({"van", "notes", "place"})  # what begins a page of its own
+_OPENING = frozenset({"van", "place"})  # what begins a page of its own
 _TOPICS = ("topic", "emergency")
 _AFTER = (
     ("checklist", "Checklists", "index.html#phases"),
@@ -169,16 +150,24 @@ def _marks(made: Sequence[Chapter]) -> dict[str, str]:
 
 
 def _marks_of_values(made: Sequence[Chapter], values: Mapping[str, m.HoleValue]) -> dict[str, str]:
-    """Return where tables stand on the pages of topics, by hole, and where each number is worked out."""
+    """Return where tables stand first on the pages of topics, by hole, and where each number is worked out."""
     marks: dict[str, str] = {}
-    for page in (page for chapter in made for page in chapter.pages):
-        for name in _holes(page.body):
-            value = values.get(name)
-            if isinstance(value, DataTable) and page.template in _TOPICS:
-                marks.setdefault(name, table_mark(page.path, name))
-            elif isinstance(value, m.Working):
-                ids = (*(one.id for one in value.numbers), *(one.id for one in value.tables))
-                marks |= {mark(page.path, id_): mark(page.path, id_) for id_ in ids}
+    for chapter in made:
+        marks = {**_tables(chapter, values), **marks}
+        for page in chapter.pages:
+            for value in map(values.get, _holes(page.body)):
+                if isinstance(value, m.Working):
+                    ids = (*(one.id for one in value.numbers), *(one.id for one in value.tables))
+                    marks |= {mark(page.path, id_): mark(page.path, id_) for id_ in ids}
+    return marks
+
+
+def _tables(chapter: Chapter, values: Mapping[str, m.HoleValue]) -> dict[str, str]:
+    """Return where the tables of a chapter of topics stand, by hole; where one is called again, that place is named."""
+    marks: dict[str, str] = {}
+    for page in (page for page in chapter.pages if page.template in _TOPICS):
+        for name in (name for name in _holes(page.body) if isinstance(values.get(name), DataTable)):
+            marks.setdefault(name, table_mark(page.path, name))
     return marks
 
 
@@ -204,7 +193,8 @@ def _anchors(all_nodes: Sequence[m.Node]) -> Iterator[str]:
             yield from _anchors(node.children)
 
 
-def _chapter(chapter: Chapter, at: Setting, address: str) -> Data:
+def _chapter(chapter: Chapter, setting: Setting, address: str) -> Data:
+    at = replace(setting, marks={**setting.marks, **_tables(chapter, setting.values)})
     alone = len(chapter.pages) == 1 and chapter.pages[0].title == chapter.title
     return {
         "t": chapter.title,

@@ -12,9 +12,7 @@ from generator.model.numbers import BarChart, DataTable, Input, Number
 from generator.model.wording import ROUNDING, origin_of
 from generator.paper.setting import Data, Setting, breakable, mark
 
-_LINE = 70  # letters of a line on A5, about
-_PADDING = 2  # letters that the edges of a cell take
-_SHORT = 16  # letters of a column that is never made narrower
+_LONG = 70  # letters of a cell from which on it takes no larger share
 _VALUE = 10  # letters of a value with its unit
 
 
@@ -30,14 +28,21 @@ def number(one: Number) -> Data:
     }
 
 
-def data_table(table: DataTable, id_: str | None = None) -> Data:
-    """Return a table of values with its note; ``id_`` is the mark it is found by."""
+def data_table(table: DataTable, here: str = "", first: str | None = None) -> Data:
+    """Return a table of values with its note.
+
+    Args:
+        table: The table.
+        here: The mark of this place.
+        first: The mark of the place where the table is printed; elsewhere that place is named instead of its rows.
+    """
     head, rows = [breakable(cell) for cell in table.head], [[_cell(cell) for cell in row] for row in table.rows]
     columns = [[name, *(row[number] for row in rows)] for number, name in enumerate(head)]
+    again = first is not None and first != here
     return {
-        **{"k": "data", "t": table.title, "id": id_, "to": None, "note": table.note},
-        **{"head": head, "rows": rows, "w": widths(columns)},
-        "chart": _chart(table.chart) if table.chart else None,
+        **{"k": "data", "t": table.title, "id": first if first == here else None, "to": first if again else None},
+        **{"head": head, "rows": [] if again else rows, "w": widths(columns), "note": "" if again else table.note},
+        "chart": _chart(table.chart) if table.chart and not again else None,
     }
 
 
@@ -56,23 +61,16 @@ def _cell(words: str) -> str:
     return words.replace(" ", "\u00a0") if len(words) <= _VALUE else breakable(words)
 
 
-def widths(columns: Sequence[Sequence[str]]) -> list[tuple[str, float]]:
-    """Return how wide columns are, the head of each first: "auto", letters, or shares of what is left.
-
-    Where all that is in them fits beside each other, only the first takes what is left.
-    """
-    whole = [max(len(words) for words in column) for column in columns]
-    if sum(whole) <= _LINE:
-        return [("share", 1), *(("auto", 0) for _ in whole[1:])]
-    needs = [_weight(head, cells) for head, *cells in columns]
-    return [("letters", need + _PADDING) if need <= _SHORT else ("share", need) for need in needs]
+def widths(columns: Sequence[Sequence[str]]) -> list[tuple[int, int]]:
+    """Return how many letters each column takes whole, and about how many it needs; the head of each comes first."""
+    return [(max(map(len, column)), _weight(column[0], column[1:])) for column in columns]
 
 
 def _weight(head: str, cells: Sequence[str]) -> int:
     """Return about how many letters a column needs, its head on two lines and a long cell on several."""
     longest_word = max((len(word) for words in (head, *cells) for word in words.split()), default=0)
     longest = max((len(cell) for cell in cells), default=0)
-    return max(min(longest, _LINE), len(head) // 2, longest_word)
+    return max(min(longest, _LONG), len(head) // 2, longest_word)
 
 
 # --- all numbers of a group ---------------------------------------------------------------------------
@@ -144,11 +142,14 @@ def _worked_number(one: Number, given: Mapping[Key, int], id_: str | None) -> Da
 
 def _worked_table(table: DataTable, at: Setting, id_: str | None) -> Data:
     """Return how a table was made; where its rows stand on a page already, that page is named."""
-    data = data_table(table)
-    if elsewhere := at.marks.get(f"table/{table.id}"):
-        data |= {"to": elsewhere, "rows": [], "note": "", "chart": None}
     return {
-        **{"k": "work", "of": data, "id": id_, "method": table.method, "source": table.source},
+        **{
+            "k": "work",
+            "of": data_table(table, first=at.marks.get(f"table/{table.id}")),
+            "id": id_,
+            "method": table.method,
+            "source": table.source,
+        },
         **{"worked": [], "from": "", "missing": table.missing, "rounding": ""},
     }
 

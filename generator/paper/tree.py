@@ -193,8 +193,7 @@ def _fragment(name: str, at: Setting, path: str) -> list[Data]:
         case Number():
             return [number(value)]
         case DataTable():
-            id_ = table_mark(path, name)
-            return [data_table(value, id_ if at.marks.get(name) == id_ else None)]
+            return [data_table(value, table_mark(path, name), at.marks.get(name))]
         case m.Working():
             return workings(value, at, path)
         case m.Summary():

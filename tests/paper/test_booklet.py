@@ -39,7 +39,7 @@ BOTH = [("marram-0417", "a5"), ("sorrel-0032", "a5"), ("sorrel-0032", "a4")]
 
 def printed_words(pdf: bytes, size: str) -> str:
     look = SIZES[size]
-    return squeezed("".join(body(pdf, look["top"] - 4, look["bottom"] - 3)))
+    return squeezed("".join(body(pdf, look["top"] - 2, look["bottom"] - 2)))
 
 
 def texts(value: object, key: str = "") -> Iterator[str]:
@@ -60,8 +60,9 @@ def texts(value: object, key: str = "") -> Iterator[str]:
 
 @pytest.mark.parametrize(("van", "size"), BOTH)
 def test_nothing_of_the_tree_is_lost(van: str, size: str) -> None:
-    found = printed_words(booklet_of(van, size), size)
-    wanted = {squeezed(text) for text in texts(document_of(van, size)["chapters"])}
+    # A hyphen at the end of a line is taken for one of the line by who reads a PDF.
+    found = printed_words(booklet_of(van, size), size).replace("-", "")
+    wanted = {squeezed(text).replace("-", "") for text in texts(document_of(van, size)["chapters"])}
     assert len(wanted) > 800
     lost = [text for text in wanted if text not in found]
     # A text may go over a page; such ones are found in two parts.
