@@ -10,7 +10,7 @@ from generator.assemble.book import Book
 from generator.assemble.checklists import checklist_pages
 from generator.assemble.choose import choose
 from generator.assemble.faults import Faults
-from generator.assemble.gone import gone_pages
+from generator.assemble.gone import gone_pages, stood_at
 from generator.assemble.handover import check_handover, key_facts, sheet_of, sign_at
 from generator.assemble.home import home_page
 from generator.assemble.inline import Inliner
@@ -65,7 +65,8 @@ def assemble(
     site = lay_out(content, answers)
     book = Book(content, van, site, _written(content, catalogue, van, site, faults), faults)
     pages, own = _pages(book)
-    stubs = gone_pages(previous, pages, book)
+    stood = stood_at(previous, book)
+    stubs = gone_pages(previous, pages, stood, book)
     pages += stubs
     safety = safety_blocks(book, reviews)
     values = {**values_of(van), **notices(safety), **_pictures(book)}
@@ -93,6 +94,7 @@ def assemble(
         choices=choices,
         blocks={written.block.id: written.block.digest for written in book.written.values()},
         equipment={one.key: one.kind.name for one in caravan.equipment},
+        stood=stood,
         safety=safety,
         sheet=sheet_of(book),
         card=key_facts(book),

@@ -49,6 +49,7 @@ def edition_record(manual: Manual, edition: Edition, copies: Mapping[str, str]) 
             if isinstance(value, DataTable) and value.id != _BY_PLACE
         },
         "equipment": dict(manual.equipment),
+        "stood": {code: dict(parts) for code, parts in sorted(manual.stood.items())},
         "parts": {id_: part for page in manual.pages for id_, part in _parts(page)},
         "blocks": dict(sorted(manual.blocks.items())),
         **copies,

@@ -389,6 +389,10 @@ class TopicChoice:
     reason: str
 
 
+# Place code -> point ("toilet.cassette") -> the part in words. Places that were taken out stay in it.
+Stood = Mapping[str, Mapping[str, str]]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Manual:
     """One van's manual, complete but for edition, date and asset names."""
@@ -409,6 +413,7 @@ class Manual:
     choices: tuple[TopicChoice, ...]
     blocks: Mapping[str, str] = field(default_factory=dict)  # block id -> digest
     equipment: Mapping[str, str] = field(default_factory=dict)  # key -> name of what is fitted
+    stood: Stood = field(default_factory=dict)
     safety: tuple[SafetyBlock, ...] = ()
     sheet: Sheet | None = None
     card: KeyFacts | None = None

@@ -384,6 +384,30 @@ def test_publishing_again_unchanged_gives_the_same_stubs():
     assert second == first
 
 
+def test_the_page_of_a_place_that_is_gone_says_where_its_parts_are_now():
+    made = content([block("a/b")])
+    shelf, hatch = place("B4", name="Old hatch"), place("C1", name="Cassette hatch")
+    drain = fitted("heater", at={"drain": "B4"}, points={"drain": "required"})
+    before = manual(made, caravan(drain, fitted("toilet", at={"cassette": "B4"}), places=[shelf, hatch]))
+    record = {"stood": before.stood}
+    moved = caravan(fitted("toilet", at={"cassette": "C1"}), places=[hatch])
+
+    def stub(record):
+        previous = replace(published(["B4/index.html"]), record=record)
+        got = manual(made, moved, previous=previous)
+        return got, page(got, "B4/index.html")
+
+    got, gone = stub(record)
+    rows = [item for node in all_nodes(gone.body) if isinstance(node, m.Links) for item in node.items]
+    assert (rows[0].path, rows[0].title, rows[0].note, rows[0].plate) == (
+        ("C1/index.html", "Toilet: cassette", "Now at C1 Cassette hatch", "C1")
+    )
+    assert "Heater: drain: no longer in this van." in text_of(gone.body)
+    assert titles(gone.body)[0] == "What was here"
+    again, same = stub({"stood": got.stood})
+    assert same == gone and again.stood == got.stood
+
+
 def test_a_place_that_is_back_has_its_page_again():
     previous = published(["B4/index.html"], {"B4": "Bike locker"})
     got = manual(content([block("a/b")]), caravan(places=[place("B4")]), previous=previous)
