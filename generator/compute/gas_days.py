@@ -3,6 +3,8 @@
 What each appliance burns stands in ``gas``.
 """
 
+from dataclasses import replace
+
 from generator.compute.declare import Answer, Recipe, Rows, number, table
 from generator.compute.gas import (
     GROUP,
@@ -70,14 +72,26 @@ def _lasts(contents: Quantity, day: Term) -> Term:
     return (put(contents, GRAM) / day).to("day")
 
 
+def _weathers(given: Inputs) -> dict[str, str]:
+    """Return the weather that days are told for, by what they are called; where gas heats nothing, it is all one."""
+    if any(_heats(fitted) for fitted in burning(given)):
+        return {"cold": "A cold day", "mild": "A mild day"}
+    return {"cold": "A day"}
+
+
 def _days(given: Inputs, contents: Quantity) -> Answer:
     """Return the days of ``contents`` in cold weather; where gas heats the van, those of mild weather beside."""
-    cold, mild = (_lasts(contents, _day(given, weather)) for weather in ("cold", "mild"))
-    if not any(_heats(fitted) for fitted in burning(given)):
-        return Answer(value=cold, shown=whole_days(cold.value))
-    worked = lines([("Cold weather", cold), ("Mild weather", mild)], "day")
-    shown = f"{whole_days(cold.value)} in cold weather, {whole_days(mild.value)} in mild weather"
-    return Answer(value=cold, shown=shown, worked=worked)
+    found = {
+        weather: _lasts(contents, put(_day(given, weather).value, DAILY, 3)).to("day") for weather in _weathers(given)
+    }
+    told = [f"{whole_days(days.value)} in {weather} weather" for weather, days in found.items()]
+    worked = [(f"{weather.capitalize()} weather" if len(found) > 1 else "", days) for weather, days in found.items()]
+    cold = found["cold"].value
+    return Answer(
+        value=cold,
+        shown=", ".join(told) if len(told) > 1 else whole_days(cold),
+        worked=lines(worked, "day"),
+    )
 
 
 @number(
@@ -95,7 +109,9 @@ def _days(given: Inputs, contents: Quantity) -> Answer:
 )
 def gas_days_typical(given: Inputs) -> Answer:
     """Return the days of one bottle."""
-    return _days(given, given.positive("gas.bottle"))
+    found = _days(given, given.positive("gas.bottle"))
+    a_day = [(f"{name} takes", _day(given, weather)) for weather, name in _weathers(given).items()]
+    return replace(found, worked=(*lines(a_day, DAILY), *found.worked))
 
 
 @number(

@@ -102,7 +102,10 @@ def verdicts(judged: Verdicts, root: str) -> Markup:
 
 def _judged(page: str, number: Number) -> Markup:
     verdict = _verdict(number.verdict, "span") if number.verdict else Markup("")
-    said = printable(f"{number.shown}. {number.sentence}" if number.sentence else f"{number.shown}.")
+    # Most sentences open with the value; it is not said twice.
+    more = number.sentence.removeprefix(number.shown)
+    gap = "" if number.sentence and more != number.sentence else ". " if more else "."
+    said = Markup("<strong>{}</strong>{}{}").format(printable(number.shown), gap, printable(more))
     moves = Markup('<span class="row__note">What moves it: {}</span>').format(printable(number.moves))
     return Markup(
         '<li><a class="row" href="{}#{}"><span class="row__text">{} <span class="row__title">{}</span>'
@@ -120,19 +123,18 @@ def working(work: Working) -> Markup:
     parts += [_worked_table(table, shared) for table in work.tables]
     if shared:
         head = Markup('<h2 class="number__title" id="{}">Used more than once on this page</h2>').format(_SHARED)
-        parts.append(Markup('<div class="working">\n{}\n{}\n</div>').format(head, _inputs(shared)))
+        parts.append(Markup('<div class="working">\n{}\n{}\n</div>').format(head, _listed(shared)))
     return Markup('<div class="workings">\n{}\n</div>').format(Markup("\n").join(parts))
 
 
 def _worked_number(number: Number, shared: Container[Input]) -> Markup:
     missing = Markup("").join(Markup("<li>{}</li>").format(printable(one)) for one in number.missing)
-    return Markup('<div class="working">\n{}\n{}{}{}{}{}\n</div>').format(
+    return Markup('<div class="working">\n{}\n{}{}{}{}\n</div>').format(
         number_panel(number, _title(number)),
         _p("", number.method) + sums(number.worked),
-        _made_from(number.inputs, shared),
+        _own(number.inputs, shared),
         Markup('<p>To fill in, read:</p><ul class="missing">{}</ul>').format(missing) if missing else Markup(""),
-        _p("", ROUNDING[number.rounding]) if number.value is not None else Markup(""),
-        _source(number.source),
+        _source(number.inputs, shared, ROUNDING[number.rounding] if number.value is not None else "", number.source),
     )
 
 
@@ -143,45 +145,55 @@ def _title(one: Number) -> Markup:
 
 def _worked_table(table: DataTable, shared: Container[Input]) -> Markup:
     method = _p("", table.method) if table.method else Markup("")
-    source = _source(table.source) if table.source else Markup("")
+    source = _source(table.inputs, shared, "", table.source)
     return Markup('<div class="working" id="{}">\n{}\n{}{}{}{}\n</div>').format(
-        table.id, data_table(table), method, folded(table.worked), _made_from(table.inputs, shared), source
+        table.id, data_table(table), method, folded(table.worked), _own(table.inputs, shared), source
     )
 
 
-def _made_from(inputs: tuple[Input, ...], shared: Container[Input]) -> Markup:
-    """Return the inputs that are its own, and where the others stand."""
-    own = tuple(one for one in inputs if one not in shared)
-    if len(own) == len(inputs):
-        return _inputs(own)
-    at_the_end = Markup('<p class="inputs__shared"><a href="#{}">What it shares with others stands at the end</a></p>')
-    return _inputs(own) + at_the_end.format(_SHARED)
+def _own(inputs: tuple[Input, ...], shared: Container[Input]) -> Markup:
+    return _inputs(tuple(one for one in inputs if one not in shared))
 
 
 def _inputs(inputs: tuple[Input, ...]) -> Markup:
     """Return inputs by where they come from; many of them under a line that opens them."""
+    if len(inputs) <= _FEW:
+        return _listed(inputs)
+    summary = f"What it was made from: {len(inputs)} values"
+    return Markup('<details class="sums">\n<summary>{}</summary>\n{}\n</details>').format(summary, _listed(inputs))
+
+
+def _listed(inputs: tuple[Input, ...]) -> Markup:
     if not inputs:
         return Markup("")
     found: dict[str, list[Input]] = {}
     for one in inputs:
         found.setdefault(origin_of(one), []).append(one)
     items = Markup("\n").join(_origin(origin, some) for origin, some in found.items())
-    listed = Markup('<ul class="inputs" role="list">\n{}\n</ul>').format(items)
-    if len(inputs) <= _FEW:
-        return listed
-    summary = f"What it was made from: {len(inputs)} values"
-    return Markup('<details class="sums">\n<summary>{}</summary>\n{}\n</details>').format(summary, listed)
+    return Markup('<ul class="inputs" role="list">\n{}\n</ul>').format(items)
 
 
 def _origin(origin: str, inputs: list[Input]) -> Markup:
-    shown = Markup("; ").join(
-        Markup("{} <strong>{}</strong>").format(printable(one.name), printable(one.shown)) for one in inputs
+    values = (
+        Markup('<span class="inputs__one">{} <strong>{}</strong></span>').format(
+            printable(one.name), printable(one.shown)
+        )
+        for one in inputs
     )
-    return Markup('<li>{} <span class="inputs__from">{}</span></li>').format(shown, printable(origin))
+    return Markup('<li>{} <span class="inputs__from">{}</span></li>').format(
+        Markup(" ").join(values), printable(origin)
+    )
 
 
-def _source(source: str) -> Markup:
-    return _p("source", f"Source: {source}")
+def _source(inputs: tuple[Input, ...], shared: Container[Input], rounding: str, source: str) -> Markup:
+    """Return what is left to say: where the other inputs stand, the rounding, and who says so."""
+    elsewhere = [one for one in inputs if one in shared]
+    parts = []
+    if elsewhere:
+        what = "What it was made from" if len(elsewhere) == len(inputs) else "The rest it was made from"
+        parts.append(Markup('<a href="#{}">{}</a> stands at the end.').format(_SHARED, what))
+    parts += [printable(said) for said in (rounding, f"Source: {source}" if source else "") if said]
+    return Markup('<p class="source">{}</p>').format(Markup(" ").join(parts)) if parts else Markup("")
 
 
 def _p(kind: str, words: str) -> Markup:

@@ -8,6 +8,7 @@ from pathlib import Path
 from random import Random
 
 import pytest
+from pint import DimensionalityError
 
 from generator.compute import DECLARED, compute
 from generator.compute.worked import Term, least, line, most, power, put, sine, summed, whole
@@ -17,7 +18,7 @@ from generator.model.caravan import Caravan
 from generator.model.numbers import DataTable, Number, Numbers, Worked, in_line
 from generator.model.sourced import Fact
 from generator.resolve import resolve
-from generator.units import Quantity, ureg
+from generator.units import Quantity
 
 from .reckoner import Span, reckoned, value
 
@@ -31,9 +32,10 @@ READ_OFF = {
     *("rest-volts", "circuits"),
 }
 # Shown without a sum where one value is all there is: one tank, one appliance, pressure in the unit of its plate.
-SOMETIMES = {"drain-litres", "daily-12v", "gas-demand", "tyre-pressure", "battery-days-sun", "recharge-sun"}
-# The sum is the proof of the number, not the number: what a coupling is asked for, the pressure at a temperature.
-PROVED = {"tow-car-heaviest", "gas-stops-at"}
+SOMETIMES = {"ball-load-empty", "drain-litres", "daily-12v", "tyre-pressure"}
+# The sum is the proof of the number, not the number: what a coupling is asked for, the pressure at a temperature. That
+# of the tyres is in the unit of the market.
+PROVED = {"tow-car-heaviest", "gas-stops-at", "tyre-pressure"}
 A_YEAR = 365.0  # stands for a battery that does not run down or never fills
 STEPS = re.compile("left over|Air at|over the liquid|Heat in a kilogram")  # on the way to what a row says
 
@@ -139,7 +141,7 @@ def test_a_term_writes_itself_down_with_the_brackets_it_needs(term: Term, text: 
 
 def test_terms_of_another_dimension_do_not_add_and_temperatures_do_not_multiply() -> None:
     warm = put(Quantity(20.0, "degC"), "degC")
-    with pytest.raises(ureg.DimensionalityError if hasattr(ureg, "DimensionalityError") else Exception):
+    with pytest.raises(DimensionalityError):
         kg(1) + put(Quantity(1.0, "m"), "m")
     with pytest.raises(ValueError, match="temperature"):
         kg(1) * warm
@@ -159,15 +161,15 @@ def test_every_sum_of_a_demo_van_is_right(name: str) -> None:
 def test_every_number_that_is_worked_out_has_its_sum(name: str) -> None:
     for one in everything(demo(name)):
         if isinstance(one, Number) and one.id not in READ_OFF | SOMETIMES:
-            single = re.fullmatch(r"room-here-.*", one.id) and one.value is not None and not one.worked
-            assert bool(one.worked) is (one.value is not None) or single, one.id
+            assert bool(one.worked) is (one.value is not None), one.id
         if isinstance(one, DataTable) and one.id not in READ_OFF and one.rows:
             assert one.worked, one.id
 
 
-def test_what_is_read_off_has_no_sum_in_any_van() -> None:
-    for name in VANS:
-        assert not [one.id for one in everything(demo(name)) if one.id in READ_OFF and one.worked]
+def test_what_is_read_off_has_no_sum_in_any_van_and_what_sometimes_has_one_has_it_in_some() -> None:
+    summed_up = {one.id for name in VANS for one in everything(demo(name)) if one.worked}
+    assert not summed_up & READ_OFF
+    assert summed_up >= SOMETIMES | PROVED
 
 
 AMOUNT = re.compile(r"(?P<number>[+\N{MINUS SIGN}]?\d+(?:\.(?P<decimals>\d+))?) (?P<unit>[^\s,()]+)")
@@ -222,7 +224,7 @@ def varied(caravan: Caravan, dice: Random) -> Caravan:
 def test_every_sum_of_a_random_van_is_right(name: str) -> None:
     dice = Random(name)
     made = 0
-    for _ in range(8):
+    for _ in range(12):
         try:
             found = compute(varied(van(name), dice))
         except ComputeError:  # over a plate by chance
@@ -232,6 +234,6 @@ def test_every_sum_of_a_random_van_is_right(name: str) -> None:
         for number in found.numbers.values():
             assert number.value is None or number.value.is_compatible_with(DECLARED[number.id].unit or "kg")
         made += 1
-        if made == 3:
+        if made == 5:
             return
     assert made

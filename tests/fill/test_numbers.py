@@ -120,7 +120,7 @@ def test_a_verdict_comes_before_the_number_it_is_of_and_says_what_moves_it() -> 
     made = read(verdicts(Verdicts(numbers=(("numbers-a.html", moved),)), "../")).select_one("li")
     assert made is not None and BALL.verdict is not None
     said = made.get_text(" ", strip=True)
-    assert said.startswith(f"{BALL.verdict.value} {BALL.title} {BALL.shown}.")
+    assert said.startswith(f"{BALL.verdict.value} {BALL.title} {BALL.shown}")
     assert said.endswith("What moves it: Where you put the load.")
     assert made.a is not None and made.a["href"] == f"../numbers-a.html#{BALL.id}"
     assert "yet" in verdicts(Verdicts(numbers=()), "")
