@@ -89,7 +89,7 @@ def _panel(around: Around) -> Markup:
 
 def _faults(around: Around) -> Markup:
     unsafe = [hit.fault for one in around.judged for hit in one.hits if hit.fault.level is Level.ERROR]
-    faults = (*around.shown.faults, *unsafe)
+    faults = sorted((*around.shown.faults, *unsafe), key=lambda fault: fault.level is not Level.ERROR)
     errors = [fault for fault in faults if fault.level is Level.ERROR]
     if not faults:
         return Markup('<p class="bench__good" role="status">No faults.</p>\n')

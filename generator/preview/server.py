@@ -223,9 +223,16 @@ class PreviewServer(LiveReloadServer):
             return "200 OK", [("Content-Type", _type("mix.html"))], chrome.bare("No catalogue", around).encode("utf-8")
         equipment = shown.caravan.equipment if shown.caravan else ()
         fitted = {one.slot.id: one.kind.id for one in equipment}
-        form = chrome.picker(view, shown.workspace.catalogue, sorted(shown.workspace.markets), fitted)
+        form = chrome.picker(_like(view, shown), shown.workspace.catalogue, sorted(shown.workspace.markets), fitted)
         html = chrome.bare("Put a van together", around, form)
         return "200 OK", [("Content-Type", _type("mix.html"))], html.encode("utf-8")
+
+
+def _like(view: View, shown: Shown) -> View:
+    """Return a view with the market and the axles that its van has."""
+    if shown.caravan is None:
+        return view
+    return replace(view, market=shown.caravan.market.id, axles=2 if "twin-axle" in shown.caravan.traits else 1)
 
 
 _GUARDS = [

@@ -119,6 +119,8 @@ def test_van_market_and_colours_are_switched(running: Running) -> None:
 def test_a_van_is_put_together_on_a_page(running: Running) -> None:
     html = running.get("-/mix?from=sorrel-0032")[1]
     assert '<option value="single-ring" selected>' in html  # what the van has is chosen first
+    assert '<option value="uk" selected>' in html and '<option value="1" selected>' in html
+    assert '<option value="nz" selected>' in running.get("-/mix?from=sorrel-0032@nz")[1]
     to = running.get("-/mix?market=uk&axles=1&slot.oven=gas&slot.hob=")[2]
     assert to == "/mix@uk+1+oven.gas/index.html"
     assert "Use the oven" in running.get("mix@uk+1+oven.gas/oven.html")[1]
