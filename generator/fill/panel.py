@@ -51,7 +51,7 @@ def panel_picture(panel: PanelDrawing) -> Picture:
     """Return the drawing for paper, with everything it shows in words."""
     words = " ".join((f"{panel.title}.", *panel.in_words))
     svg, width = _svg(panel)
-    return Picture(caption=words, svg=str(svg), width=width)
+    return Picture(caption=words, svg=str(svg), width=width, note=_SKETCH)
 
 
 def _svg(panel: PanelDrawing) -> tuple[Markup, float]:

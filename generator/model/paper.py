@@ -12,12 +12,13 @@ from generator.model.site import Edition
 class Picture:
     """A drawing for paper: SVG with plain attributes and class names, and its caption.
 
-    ``width`` is that of its view box; 0 where the page says how wide it is.
+    ``width`` is that of its view box; 0 where the page says how wide it is. ``note`` is printed under it.
     """
 
     caption: str
     svg: str
     width: float = 0.0
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -184,7 +184,7 @@ def _picture(picture: m.Picture, at: Setting) -> Data:
 def _panel(picture: Picture) -> Data:
     """Return the sketch of a panel, in a size at which its words are read."""
     words, width = picture.caption, picture.width * _UNIT
-    return {"k": "photo", "f": "svg", "data": drawn(picture.svg), "t": words, "w": width}
+    return {"k": "photo", "f": "svg", "data": drawn(picture.svg), "t": words, "w": width, "note": picture.note}
 
 
 def _fragment(name: str, at: Setting, path: str) -> list[Data]:

@@ -48,6 +48,7 @@ def test_a_step_brings_the_panel_that_it_is_about_with_its_words() -> None:
     (made,) = nodes([shown], Setting(values, {}, drawings_on_paper(values)), "x.html")
     (drawing,) = made["x"][0]["pics"]  # type: ignore[index]
     assert (drawing["f"], drawing["t"]) == ("svg", "Fridge. Lamp: red. Here: red.")
+    assert "Yours may look different" in drawing["note"]
     # Letters of 16 units are 7 pt high or more: what is printed least on paper that is read by a torch.
     width = float(re.search(r'viewBox="0 0 ([0-9.]+) ', drawing["data"])[1])  # type: ignore[index]
     assert 16 * drawing["w"] / width * 72 / 25.4 >= 7
