@@ -299,6 +299,7 @@ def home() -> m.Page:
             "emergency",
             (
                 m.Heading(2, "Emergency", "emergency"),
+                para(line(m.Call("111", (Text("Ring 111"),)))),
                 links(
                     link("gas-smell.html", "Carbon monoxide alarm"),
                     link("gas-smell.html", "Fire"),

@@ -12,6 +12,7 @@ from generator.assemble.planners import planner_links
 from generator.assemble.sitemap import ABOUT, CHANGED, CONTENTS, HOME, LIGHTS, NUMBERS, SAFETY, SNAGS
 from generator.assemble.words import slug
 from generator.model import manual as m
+from generator.model.blocks import Text
 
 # Shown first, in this order; every other emergency is one link further.
 _FIRST = ("emergency/carbon-monoxide", "emergency/fire", "emergency/electric-shock", "emergency/gas-smell")
@@ -45,7 +46,13 @@ def _emergency(book: Book) -> Iterator[m.Node]:
     alone = [link_to(book, _BY_ITSELF)] if _BY_ITSELF in book.written else []
     lists = tuple(m.Links(tuple(items)) for items in (first, alone, others[:1]) if items)
     if lists:
-        yield m.Group("emergency", (m.Heading(2, "Emergency", "emergency"), *lists))
+        yield m.Group("emergency", (m.Heading(2, "Emergency", "emergency"), *_ring(book), *lists))
+
+
+def _ring(book: Book) -> Iterator[m.Node]:
+    """Yield the first number of the market as a call link; every emergency page says whom it reaches."""
+    for one in book.van.caravan.market.emergency[:1]:
+        yield m.Paragraph(((m.Call(one.number, (Text(f"Ring {one.number}"),)),),))
 
 
 def _van(book: Book) -> Iterator[m.Node]:

@@ -74,6 +74,18 @@ def test_a_van_with_gas_can_turn_it_off_from_the_start_page_and_one_without_read
     assert "toilet" in van.traits or "toilet" not in words
 
 
+def test_the_number_to_ring_is_one_tap_from_every_page_and_on_each_emergency(made):
+    """The rail of every page leads to the block of the start page; without script, too."""
+    van, manual = made
+    start = next(page for page in manual.pages if page.template == "home")
+    block = next(node for node in start.body if isinstance(node, m.Group) and node.role == "emergency")
+    number = van.market.emergency[0].number
+    assert [one.number for one in all_inlines((block,)) if isinstance(one, m.Call)] == [number]
+    for page in manual.pages:
+        if page.template == "emergency":
+            assert number in [one.number for one in all_inlines(page.body) if isinstance(one, m.Call)], page.path
+
+
 def test_every_place_has_a_page_and_every_label_leads_to_one(made):
     van, manual = made
     places = {page.path: page.plate for page in manual.pages if page.template == "place"}
