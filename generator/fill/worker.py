@@ -73,12 +73,14 @@ def _in_shell(path: str) -> bool:
 
 
 def app_manifest(manual: Manual, names: Mapping[str, str]) -> bytes:
-    """Return the web app manifest; "./" makes each van an app of its own."""
+    """Return the web app manifest; its start address makes each van an app of its own.
+
+    An "id" is read from the root of the host (Web Application Manifest, "id member"); all vans would be one app.
+    """
     sizes = {"asset/icon-192.png": "192x192", "asset/icon-512.png": "512x512"}
     app = {
         "name": f"{manual.model} manual",
         "short_name": manual.model,
-        "id": "./",
         "start_url": "./",
         "scope": "./",
         "display": "standalone",

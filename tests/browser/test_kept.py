@@ -6,9 +6,9 @@ import zlib
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import Browser, expect
 
-from tests.browser.conftest import OpenPhone, Watched
+from tests.browser.conftest import FLAGS, OpenPhone, Watched, chromium
 from tests.browser.wire import WireHost
 from tests.fixture_manual import FOLDER, fixture_manual
 
@@ -51,6 +51,29 @@ def test_without_signal_find_answers_and_labels_open(phone: OpenPhone, host: Wir
         watched.page.goto(root + address)
         expect(watched.page.locator("h1")).to_have_text("A1 Front gas locker")
         assert watched.page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(247, 245, 240)"
+
+
+def test_a_label_opens_its_place_with_and_without_the_last_slash_on_a_phone_that_never_was_here(
+    phone: OpenPhone, host: WireHost
+) -> None:
+    page = phone(offline=False).page
+    for address in ("A1/", "A1", "A1/?from=label#top"):
+        page.goto(f"{host.address}{FOLDER}/{address}")
+        expect(page.locator("h1")).to_have_text("A1 Front gas locker")
+        assert page.url.split("?")[0].endswith(f"/{FOLDER}/A1/")  # so that what the page names is found
+
+
+def test_each_van_can_be_put_on_the_home_screen_as_an_app_of_its_own(
+    browser: Browser, host: WireHost, tmp_path: Path
+) -> None:
+    """Chromium's own judgement of manifest, icons and origin; it judges nothing in a window that keeps nothing."""
+    context = browser.browser_type.launch_persistent_context(tmp_path, executable_path=chromium(), args=FLAGS)
+    page = context.new_page()
+    page.goto(f"{host.address}{FOLDER}/hot-water.html")
+    asked = context.new_cdp_session(page)
+    assert asked.send("Page.getInstallabilityErrors")["installabilityErrors"] == []
+    assert asked.send("Page.getAppId")["appId"] == f"{host.address}{FOLDER}/"
+    context.close()
 
 
 @pytest.mark.parametrize("signal", [True, False])
