@@ -4,12 +4,12 @@ Nothing is set anew: each page is the finished booklet's own.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from generator.paper.typeset import typeset
 
-MOST_PAGES = 64  # 16 sheets of 80 g/m2: what folds flat and takes a staple (common practice, no source)
+MOST_PAGES = 48  # 12 sheets of 80 g/m2: what folds flat and takes a staple by hand (common practice, no source)
 _BLANK = 0
 _DIGITS = [str(byte) for byte in range(256)]
 
@@ -62,8 +62,38 @@ def sides(part: Part) -> list[tuple[int, int]]:
     return made
 
 
+def mark(number: int, count: int, sheet: int, sheets: int) -> str:
+    """Return what a sheet says at its fold: which part it belongs to, and where in it, counted from the outside."""
+    part = f"Part {number} of {count}, " if count > 1 else ""
+    return f"{part}sheet {sheet} of {sheets} from the outside"
+
+
+def steps(all_parts: Sequence[Part]) -> list[str]:
+    """Return how the sheets become a booklet."""
+    several = len(all_parts) > 1
+    which = "; ".join(
+        f"part {number}: {part.sheets} sheets, pages {part.first} to {part.last}"
+        for number, part in enumerate(all_parts, 1)
+    )
+    made = [
+        "Print on A4 at 100 %, on both sides, turned at the short edge. This sheet is no part of the booklet.",
+        f"Sort the sheets into {len(all_parts)} parts ({which})."
+        if several
+        else f"There are {all_parts[0].sheets} sheets.",
+        "Each sheet says at its fold where it belongs. Lay sheet 1 with those words below, the next on it.",
+        "Fold all sheets of a part together in the middle, sheet 1 outside, and press the fold flat.",
+        "Open them and staple twice from outside, where sheet 1 has short lines on the fold. A stapler with a long arm "
+        "reaches it.",
+    ]
+    if several:
+        made.append(
+            "Lay the parts on each other in their order. Hold their backs together with cloth tape or a clip rail."
+        )
+    return made
+
+
 def imposed(booklet: bytes, all_parts: Sequence[Part], look: dict[str, object]) -> bytes:
-    """Return the booklet as a PDF to be printed on both sides, turned at the short edge.
+    """Return the booklet as a PDF to be printed on both sides, turned at the short edge; its first sheet says how.
 
     It is for the printer only: its sides have no reading order, so it is no PDF/UA as the booklet itself is.
 
@@ -75,8 +105,18 @@ def imposed(booklet: bytes, all_parts: Sequence[Part], look: dict[str, object]) 
     document = {
         **look,
         "alt": "Page {page} of the booklet",
-        "sides": [side for part in all_parts for side in sides(part)],
+        "how": "How to make the booklet",
+        "steps": steps(all_parts),
+        "sides": [side for number, part in enumerate(all_parts, 1) for side in _marked(number, len(all_parts), part)],
     }
     # A file handed to Typst in memory must be text, so the booklet goes as its numbers: 0.2 s for 160 pages.
     numbers = f"[{','.join(map(_DIGITS.__getitem__, booklet))}]".encode()
     return typeset("impose.typ", document, {"booklet.json": numbers}, standards=())
+
+
+def _marked(number: int, count: int, part: Part) -> Iterator[dict[str, object]]:
+    """Yield the sides of a part; the outside of each sheet has its mark, and the outermost shows where to staple."""
+    for side, pages in enumerate(sides(part)):
+        outside = side % 2 == 0
+        words = mark(number, count, side // 2 + 1, part.sheets) if outside else ""
+        yield {"pages": pages, "mark": words, "staple": side == 0}

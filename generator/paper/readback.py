@@ -134,11 +134,18 @@ def page_count(pdf: bytes) -> int:
         document.close()
 
 
-def titled_pages(pdf: bytes) -> tuple[int, ...]:
-    """Return the pages, counted from 1, that the uppermost bookmarks lead to."""
+def opening_pages(pdf: bytes, within_mm: float) -> tuple[int, ...]:
+    """Return the pages, counted from 1, that open with a title: a bookmark leads to their first ``within_mm``."""
     document = pypdfium2.PdfDocument(pdf)
     try:
-        marks = [mark for mark in document.get_toc() if mark.level == 0]
-        return tuple(target.get_index() + 1 for mark in marks if (target := mark.get_dest()) is not None)
+        targets = (mark.get_dest() for mark in document.get_toc() if mark.level < 2)
+        return tuple(sorted({target.get_index() + 1 for target in targets if target and _high(target, within_mm)}))
     finally:
         document.close()
+
+
+def _high(target: pypdfium2.PdfDest, within_mm: float) -> bool:
+    """Return whether a bookmark leads to the top of its page; PDF counts up from the foot."""
+    _, place = target.get_view()
+    height = target.pdf.get_page_size(target.get_index())[1]
+    return len(place) < 2 or height - place[1] < within_mm / _MM * _POINTS

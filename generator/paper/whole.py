@@ -15,9 +15,11 @@ from generator.paper.card import card_document
 from generator.paper.glyphs import check_glyphs
 from generator.paper.impose import Part, imposed, parts
 from generator.paper.labels import engravings
-from generator.paper.readback import page_count, titled_pages
+from generator.paper.readback import opening_pages, page_count
 from generator.paper.typeset import TypesetError, as_data, typeset
 from generator.paper.walkround import walkround_document
+
+_TITLE_MM = 16.0  # under the top margin of a page that opens with a title
 
 Made = tuple[str, bytes, str]  # file name, bytes, what the dealer must know of it
 
@@ -54,7 +56,7 @@ def _booklets(manual: Manual, address: str, whole: Whole) -> Iterator[Made]:
         count = page_count(pdf)
         yield f"booklet-{size}.pdf", pdf, f"{count} pages"
         if size == "a5":
-            divided = parts(count, titled_pages(pdf))
+            divided = parts(count, opening_pages(pdf, within_mm=look["top"] + _TITLE_MM))
             yield "booklet-staple.pdf", imposed(pdf, divided, _look(document, look)), _staple(divided)
 
 

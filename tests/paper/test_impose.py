@@ -6,8 +6,8 @@ import pypdfium2
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.paper.impose import MOST_PAGES, Part, imposed, parts, sides
-from generator.paper.readback import titled_pages
+from generator.paper.impose import MOST_PAGES, Part, imposed, mark, parts, sides
+from generator.paper.readback import opening_pages
 from tests.paper.printed import booklet_of, bookmarks, pages, squeezed
 
 counts = st.integers(1, 400)
@@ -38,24 +38,42 @@ def test_parts_fold_flat_and_pages_stay_on_their_side(count: int, at: list[int])
         assert part.pages.count(0) <= 4
 
 
-def test_parts_open_with_chapters() -> None:
+def divided(pdf: bytes) -> tuple[Part, ...]:
+    return parts(len(pages(pdf)), opening_pages(pdf, within_mm=29))
+
+
+def test_parts_open_with_a_title() -> None:
     pdf = booklet_of("marram-0417")
-    made = parts(len(pages(pdf)), titled_pages(pdf))
-    opening = {page for level, _, page in bookmarks(pdf) if level == 0} | {1}
-    assert all(part.first in opening for part in made)
-    assert len(made) <= math.ceil(len(pages(pdf)) / (MOST_PAGES - 1)) + 1
+    made = divided(pdf)
+    assert len(made) > 1
+    text = pages(pdf)
+    for part in made[1:]:
+        titles = [title for _, title, page in bookmarks(pdf) if page == part.first]
+        assert any(squeezed(text[part.first - 1]).find(squeezed(title)) < 80 for title in titles), part
+    assert len(made) <= math.ceil(len(text) / (MOST_PAGES - 1)) + 1
 
 
-def test_a_side_shows_the_pages_it_says() -> None:
+def test_a_side_shows_the_pages_it_says_and_where_it_belongs() -> None:
     pdf = booklet_of("sorrel-0032")
-    made = parts(len(pages(pdf)), titled_pages(pdf))
+    made = divided(pdf)
     look: dict[str, object] = {"title": "t", "author": "a", "lang": "en", "region": "GB", "width": 148, "height": 210}
     sheet = imposed(pdf, made, look)
-    wanted = [side for part in made for side in sides(part)]
+    how, back, *rest = pages(sheet)
+    assert "staple twice" in how and all(f"pages {part.first} to {part.last}" in how for part in made) and not back
+    wanted = [
+        (n, side, at // 2, pair)
+        for n, part in enumerate(made, 1)
+        for at, pair in enumerate(sides(part))
+        for side in [at % 2]
+    ]
+    # A reader of PDF may take a page number for a word of the line beside it, so it is counted only.
     single = [squeezed(text) for text in pages(pdf)]
-    for text, (left, right) in zip(pages(sheet), wanted, strict=True):
+    words_of = [text.removesuffix(str(page)) for page, text in enumerate(single, 1)]
+    for text, (number, back_side, at, (left, right)) in zip(rest, wanted, strict=True):
         found = squeezed(text)
-        assert all(single[page - 1] in found for page in (left, right) if page)
-        assert len(found) == sum(len(single[page - 1]) for page in (left, right) if page)
-    page = pypdfium2.PdfDocument(sheet)[0]
+        words = "" if back_side else squeezed(mark(number, len(made), at + 1, made[number - 1].sheets))
+        assert words in found
+        assert all(words_of[page - 1] in found for page in (left, right) if page)
+        assert len(found) == len(words) + sum(len(single[page - 1]) for page in (left, right) if page)
+    page = pypdfium2.PdfDocument(sheet)[2]
     assert [round(side / 72 * 25.4) for side in page.get_size()] == [296, 210]
