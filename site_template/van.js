@@ -366,6 +366,7 @@
   document.documentElement.style.setProperty("--safe", "env(safe-area-inset-bottom, 0px)");
   const newer = $("#newer");
   if (newer && ON_HOST) newer.textContent = "Check for a newer edition: " + ROOT.href;
+  addEventListener("beforeprint", () => { for (const one of $$("details")) one.open = true; });
   searching();
   ticking();
   passed();

@@ -97,6 +97,7 @@ def _part(page: Page, html: str, anchors: Mapping[str, str]) -> str:
     inner = _NAMED_BY.sub(lambda names: _prefixed(names.group(1), anchor), inner)
     inner = _HREF.sub(lambda href: _href(href.group(1), page.path, anchors), inner)
     inner = _HEADING.sub(lambda head: f"<{head.group(1)}h{int(head.group(2)) + 1}", inner)
+    inner = inner.replace("<details ", "<details open ")  # no script unfolds them before the file is printed
     return f'<section class="part page--{page.template}" id="{anchor}">\n{inner.strip()}\n</section>'
 
 
