@@ -9,8 +9,10 @@ from generator.errors import Source
 from generator.model import manual as m
 from generator.model import planners as p
 from generator.model.blocks import Text
+from generator.model.catalogue import Drawn
 from generator.model.content import SafetyMessage, Signal
 from generator.model.numbers import Bar, BarChart, DataTable, Input, Number, Verdict
+from generator.model.panels import Face, PanelDrawing, Part
 from generator.model.reviews import SafetyBlock
 from generator.model.site import Edition, PublishedVan
 from generator.model.sourced import Given, Origin
@@ -384,6 +386,26 @@ def home() -> m.Page:
     )
 
 
+def panel(*marked: str) -> PanelDrawing:
+    """The control of the water heater, with what is marked set or lit; one part of each form."""
+
+    def part(name: str, form: Drawn, *words: str, unit: str = "") -> Part:
+        faces = tuple(Face(words=one, marked=one in marked) for one in words)
+        return Part(name=name, form=form, faces=faces, unit=unit)
+
+    return PanelDrawing(
+        title="Water heater: control",
+        rows=(
+            (part("Lamp above the dial", "lamp", "green", "flashing red"), part("Display", "display", "FAULT", "HOT")),
+            (part("Dial", "dial", "off", "40", "60", unit="°C"), part("Mains switch", "switch", "off", "on")),
+            (part("RCD", "breaker", "off (down)", "on (up)"), part("MCBs", "breakers", "off (down)", "on (up)")),
+            (part("Arrows", "keys", "warmer", "cooler"), part("Fan button", "button", "press")),
+            (part("Flame window", "window", "blue"), part("Flame gauge", "gauge", "in the green field", "out of it")),
+            (part("Voltmeter", "meter", "scale in volts"),),
+        ),
+    )
+
+
 _HOT_WATER = (("Start", "index.html"), ("Hot water", "contents.html#hot-water"))
 
 
@@ -418,6 +440,7 @@ def procedure() -> m.Page:
                             "Red lamp: ", m.Ref("hot-water-red-lamp.html", "", (Text("Water heater: red lamp"),)), "."
                         ),
                     ),
+                    (m.FragmentHole("drawing/hot_water.on_gas"),),
                 ),
                 m.Step((), (line("Wait. A bottle lasts ", m.TextHole("number/gas-days-typical"), "."),)),
             )
@@ -577,6 +600,7 @@ def place(code: str, name: str, where: str) -> m.Page:
         ),
         *(limit if code == "A1" else ()),
         m.Group("here", (m.Heading(2, "What is here", "here"), m.Bullets(((line("Gas bottles: shut-off"),),)))),
+        m.Group("drawn", (m.FragmentHole("drawing/hot_water.control"),)),
         m.Group(
             "do",
             (
@@ -611,6 +635,14 @@ def checklist(id_: str, title: str, *lines: str) -> m.Page:
 
 
 def reference_pages() -> tuple[m.Page, ...]:
+    drawn = m.Group(
+        "drawn",
+        (
+            m.Heading(2, "How they look", "drawn"),
+            para(line(m.PlaceRef("H1", "Control panel by the door"))),
+            m.FragmentHole("drawing/hot_water.control"),
+        ),
+    )
     lamps = m.Table(
         (line("Where"), line("What it is"), line("Colour"), line("What it tells you")),
         (
@@ -648,7 +680,7 @@ def reference_pages() -> tuple[m.Page, ...]:
                 link("hot-water-red-lamp.html", "Water heater: red lamp"),
             ),
         ),
-        page("lights-and-sounds.html", "Lights and sounds", "lights", m.Heading(2, "Lamps", "lamps"), lamps),
+        page("lights-and-sounds.html", "Lights and sounds", "lights", m.Heading(2, "Lamps", "lamps"), lamps, drawn),
         page(
             "numbers.html",
             "Your numbers: how they were worked out",
@@ -725,6 +757,8 @@ VALUES: dict[str, m.HoleValue] = {
     "place/A1/limit": "60 kg",
     "place/A1/left": "14 kg",
     "drawing/van": drawing(),
+    "drawing/hot_water.control": panel(),
+    "drawing/hot_water.on_gas": panel("60", "green"),
     **{f"drawing/place/{code}": drawing(code) for code, *_ in _PLACES},
 }
 
