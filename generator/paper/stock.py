@@ -23,7 +23,8 @@ USUAL = LabelStock(
     gap_y=0.0,
 )
 
-SLIP_MM = 1.0  # kept free at the edge of a label, since a printer may feed the sheet askew
+SLIP_MM = 1.0  # kept free of words at the edge of a label, since a printer may feed the sheet askew
+_QUIET_SLIP_MM = 0.5  # the same for the quiet zone: what slips off it is white
 _TEXT_WIDTH = 22.0  # least width for the words beside a symbol
 _TEXT_HEIGHT = 24.0  # least height for the words under a symbol
 _GAP = 1.0  # between the quiet zone and the words
@@ -92,12 +93,17 @@ def cell(stock: LabelStock, index: int) -> tuple[int, Box]:
 def face(stock: LabelStock) -> Face:
     """Divide a label so that the symbol is as large as it can be, words beside it or under it."""
     width, height = stock.label_width - 2 * SLIP_MM, stock.label_height - 2 * SLIP_MM
-    beside = min(height, width - _GAP - _TEXT_WIDTH)
-    under = min(width, height - _GAP - _TEXT_HEIGHT)
+    slip = _QUIET_SLIP_MM
+    beside = min(stock.label_height - 2 * slip, stock.label_width - slip - _GAP - _TEXT_WIDTH - SLIP_MM)
+    under = min(stock.label_width - 2 * slip, stock.label_height - slip - _GAP - _TEXT_HEIGHT - SLIP_MM)
     if beside >= under:
-        words = Box(x=SLIP_MM + beside + _GAP, y=SLIP_MM, width=width - beside - _GAP, height=height)
+        x = slip + beside + _GAP
         return Face(
-            symbol=Box(x=SLIP_MM, y=(stock.label_height - beside) / 2, width=beside, height=beside), words=words
+            symbol=Box(x=slip, y=(stock.label_height - beside) / 2, width=beside, height=beside),
+            words=Box(x=x, y=SLIP_MM, width=stock.label_width - SLIP_MM - x, height=height),
         )
-    words = Box(x=SLIP_MM, y=SLIP_MM + under + _GAP, width=width, height=height - under - _GAP)
-    return Face(symbol=Box(x=(stock.label_width - under) / 2, y=SLIP_MM, width=under, height=under), words=words)
+    y = slip + under + _GAP
+    return Face(
+        symbol=Box(x=(stock.label_width - under) / 2, y=slip, width=under, height=under),
+        words=Box(x=SLIP_MM, y=y, width=width, height=stock.label_height - SLIP_MM - y),
+    )
