@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.browser.demo_vans import SHEETS, published
 from tests.finished import finished_fixture, write_files
 
 pytestmark = pytest.mark.html
@@ -44,6 +45,15 @@ def test_every_page_is_valid(tmp_path: Path) -> None:
     root = write_files(finished_fixture(), tmp_path)
     pages = sorted(root.rglob("*.html"))
     assert len(pages) > 25
+    assert messages(*pages) == []
+
+
+def test_every_page_of_every_demo_van_is_valid(tmp_path: Path) -> None:
+    """A thousand pages in one process: most of the time goes into making them."""
+    vans = published(tmp_path)
+    assert sorted(van.sheet for van in vans) == SHEETS
+    pages = [page for van in vans for page in sorted(van.folder.rglob("*.html"))]
+    assert len(pages) > 100 * len(vans)
     assert messages(*pages) == []
 
 
