@@ -28,6 +28,7 @@ GRAM, DAILY = "g", "g/day"
 # Hours at full flame in a typical day, by slot; a water heater's depend on whether it has a tank.
 _HOURS = {"hob": "gas-hours-hob", "grill": "gas-hours-grill", "oven": "gas-hours-oven", "fridge": "gas-hours-fridge"}
 _HEATING = {"cold": "gas-hours-heating-cold", "mild": "gas-hours-heating-mild"}  # none in warm weather
+_SCALE_DAYS = 60.0
 WEATHER = ("warm", "mild", "cold")
 _NEEDS = ("gas.bottle", *RATE_NEEDS)
 _OPTIONAL = (*RATE_OPTIONAL, "trait.hot-water-instant")
@@ -160,18 +161,26 @@ def gas_day(given: Inputs) -> Rows:
         worked += lines([(said, day)], DAILY)
         worked += lines(zip((f"{said}, one bottle", f"{said}, all bottles"), lasting, strict=True), "day")
     note = "From full bottles. In frost a bottle gives less than it holds."
-    chart = _chart(given, bottle * bottles) if heated else None
+    chart = _by_weather(given, bottle * bottles) if heated else _by_bottles(given, bottle, bottles)
     return Rows(rows=tuple(rows), note=note, chart=chart, worked=tuple(worked))
 
 
-def _chart(given: Inputs, contents: Quantity) -> BarChart:
+def _by_weather(given: Inputs, contents: Quantity) -> BarChart:
     """Return the days of all bottles by weather; a season without any gas would make the scale endless."""
-    lasting = {weather: _lasts(contents, _day(given, weather)).value for weather in WEATHER}
-    bars = tuple(
-        Bar(weather.capitalize(), float(days.to("day").magnitude), whole_days(days))
-        for weather, days in lasting.items()
-    )
-    return BarChart(title="Days that all gas bottles last, by weather", bars=bars, most=60.0)
+    bars = (_bar(weather.capitalize(), contents, _day(given, weather)) for weather in WEATHER)
+    return BarChart(title="Days that all gas bottles last, by weather", bars=tuple(bars), most=_SCALE_DAYS)
+
+
+def _by_bottles(given: Inputs, bottle: Quantity, bottles: int) -> BarChart:
+    """Return the days of one bottle and of all: where gas heats nothing, weather makes no difference."""
+    day, named = _day(given, "warm"), {"One bottle": 1} | ({"All bottles": bottles} if bottles > 1 else {})
+    bars = (_bar(name, bottle * count, day) for name, count in named.items())
+    return BarChart(title="Days that the gas lasts, in any weather", bars=tuple(bars), most=_SCALE_DAYS)
+
+
+def _bar(name: str, contents: Quantity, day: Term) -> Bar:
+    days = _lasts(contents, day).value
+    return Bar(name, float(days.to("day").magnitude), whole_days(days))
 
 
 @table(

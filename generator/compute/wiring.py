@@ -6,7 +6,7 @@ Which circuits there are stands in ``circuits``.
 from generator.compute.declare import Answer, Recipe, Rows, number, table
 from generator.compute.inputs import Inputs
 from generator.compute.mains import INLET_TRAITS, inlet_rating
-from generator.compute.margins import against
+from generator.compute.margins import against, over
 from generator.compute.showing import exact, up
 from generator.compute.worked import Term, lines, put, whole
 from generator.errors import Fault, Level
@@ -141,7 +141,7 @@ def _cable_row(given: Inputs, circuit: Circuit) -> tuple[tuple[str, ...], Term] 
     lost = dropped.value
     share = up((lost / voltage).to("percent"), "percent")
     said = f"{up(lost, 'V', 2)} ({share}) at {up(current, 'A', 1)}, {when}"
-    return (circuit.name, f"{exact(run)} of {exact(section)}", exact(fuse), _lasting(section), said), dropped
+    return (circuit.name, f"{exact(run)} of {exact(section)}", exact(fuse), _lasting(section, fuse), said), dropped
 
 
 def _drawn(given: Inputs, circuit: Circuit) -> Quantity | None:
@@ -156,10 +156,15 @@ def _known(fact: Fact | None) -> Quantity | None:
     return None if fact is None or isinstance(fact.value, (int, str, Unknown)) else fact.value
 
 
-def _lasting(section: Quantity) -> str:
+def _lasting(section: Quantity, fuse: Quantity) -> str:
+    """Return what such a cable usually carries, and whether the fuse stays within it."""
     section_mm2 = float(section.to("mm2").magnitude)
-    found = [amperes for each, amperes in _LASTING_A.items() if abs(each - section_mm2) < 1e-6]
-    return exact(Quantity(found[0], "A")) if found else "ask your dealer"
+    found = [Quantity(amperes, "A") for each, amperes in _LASTING_A.items() if abs(each - section_mm2) < 1e-6]
+    if not found:
+        return "ask your dealer"
+    return exact(found[0]) + (
+        "; the fuse is more: ask your dealer" if over(fuse, found[0]) else "; the fuse is within it"
+    )
 
 
 RECIPES: tuple[Recipe, ...] = (lead_drop, volt_drop)

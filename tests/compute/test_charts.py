@@ -39,10 +39,14 @@ def test_battery_days_by_month() -> None:
     assert order[0].label == "Jun" and order[-1].shown == "does not run down"  # south of the equator
 
 
-def test_gas_days_by_season_only_where_gas_heats_the_van() -> None:
+def test_gas_days_by_season_where_gas_heats_the_van_and_by_bottles_elsewhere() -> None:
     table = table_of("marram-0417", "gas-day")
     assert table.chart is not None
     assert [(bar.label, bar.shown) for bar in table.chart.bars] == [(row[0], row[3]) for row in table.rows]
     warm, mild, cold = (bar.value for bar in table.chart.bars)
     assert warm > mild > cold > 0
-    assert table_of("sorrel-0032", "gas-day").chart is None
+    for van, bars in (("sorrel-0032", ["One bottle"]), ("banksia-0215", ["One bottle", "All bottles"])):
+        table = table_of(van, "gas-day")
+        assert table.chart is not None
+        assert [bar.label for bar in table.chart.bars] == bars
+        assert tuple(bar.shown for bar in table.chart.bars) == table.rows[0][2 : 2 + len(bars)]

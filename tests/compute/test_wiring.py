@@ -43,7 +43,13 @@ def test_a_circuit_whose_cable_is_given_has_a_row() -> None:
         circuit("Sockets", supply="mains", run="4 m", section="1.5 mm2"),
     )
     said = "1.11 V (10 %) at 10 A, the most its fuse lets through"
-    assert table.rows == (("Pump", "6 m of 2.5 mm²", "10 A", "21.75 A", said),)
+    assert table.rows == (("Pump", "6 m of 2.5 mm²", "10 A", "21.75 A; the fuse is within it", said),)
+
+
+def test_a_fuse_above_what_its_cable_usually_carries_is_told() -> None:
+    row = cables(circuit("Pump", fuse="20 A", run="2 m", section="2.0 mm2")).rows[0]
+    assert row[3] == "17.5 A; the fuse is more: ask your dealer"
+    assert cables(circuit("Pump", fuse="20 A", run="2 m", section="4 mm2")).rows[0][3] == "ask your dealer"
 
 
 def test_the_large_load_of_a_circuit_counts_with_what_it_draws() -> None:
