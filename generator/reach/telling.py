@@ -35,16 +35,27 @@ class Answer:
 
 
 def as_text(answers: Iterable[Answer]) -> str:
-    """Return the answers for a person."""
-    return "\n\n".join("\n".join(_lines(answer)) for answer in answers)
+    """Return the answers for a person; a list that an earlier answer has word for word is not told again."""
+    told: dict[tuple[_Row, ...], Subject] = {}
+    texts = []
+    for answer in answers:
+        rows = tuple((hit.van, hit.where, hit.path, hit.title) for hit in answer.hits)
+        texts.append("\n".join(_lines(answer, told.get(rows))))
+        if rows:
+            told.setdefault(rows, answer.subject)
+    return "\n\n".join(texts)
 
 
-def _lines(answer: Answer) -> Iterator[str]:
+_Row = tuple[str, str, str, str]
+
+
+def _lines(answer: Answer, same: Subject | None) -> Iterator[str]:
     reached = dict.fromkeys((hit.van, hit.name) for hit in answer.hits)
     yield " ".join(filter(None, (str(answer.subject), f'"{answer.title}"' if answer.title else "", answer.file)))
-    yield f"  in {len(reached)} of {answer.vans} vans" if reached else f"  in none of {answer.vans} vans"
+    where = f"in {len(reached)} of {answer.vans} vans" if reached else f"in none of {answer.vans} vans"
+    yield f"  {where}, the same as {same} above" if same else f"  {where}"
     alike: dict[tuple[str, ...], list[str]] = {}
-    for van, name in reached:
+    for van, name in reached if not same else ():
         rows = tuple(_of_van([hit for hit in answer.hits if hit.van == van]))
         alike.setdefault(rows, []).append(f"  {name} ({van})")
     for rows, names in alike.items():

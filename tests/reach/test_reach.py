@@ -205,6 +205,8 @@ def test_json_and_csv_hold_the_same_hits(survey: Surveyed) -> None:
     assert things == [(row["id"], row["van"], row["where"], row["path"], row["title"]) for row in rows]
     assert len(things) == sum(len(answer.hits) for answer in answers) > 10
     assert 'block oven/use "Use the oven" content/blocks/oven/use.md\n  in 3 of 6 vans' in as_text(answers)
+    twin = replace(answers[0], subject=Subject("topic", "oven/use"), file="", title="")
+    assert "topic oven/use\n  in 3 of 6 vans, the same as block oven/use above" in as_text([*answers, twin])
 
 
 # --- git --------------------------------------------------------------------------------------------
