@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from generator.assemble.book import Book, link_to, own_page
 from generator.assemble.faults import BLOCKS
 from generator.assemble.panels import holes_at, part_of
+from generator.assemble.planners import LOADING, planner_links
 from generator.assemble.safety import gravest_first
 from generator.assemble.sitemap import START, place_path
 from generator.assemble.words import messages_of
@@ -36,7 +37,10 @@ def _page(place: Place, book: Book) -> m.Page:
         hint = "put a point of some equipment here, give it max_contents, or set label: false"
         book.faults.add(f'place {place.code} "{place.name}" has a label and nothing on its page', place.source, hint)
     body = [*_where(place), *_limit(place, book), *_here(place, book)]
-    body += [group for role in _FORMS for group in _group(role, blocks, book)]
+    body += [*_do(place, blocks, book), *_group("wrong", blocks, book), *_cautions(blocks, book)]
+    body += _group("read", blocks, book)
+    if len(body) == 1:  # where it is, and no more
+        body.append(m.Paragraph(((Text("No equipment of this van is here, and nothing is kept here."),),)))
     return own_page(
         book,
         place_path(place.code),
@@ -104,12 +108,28 @@ def fitted_at(place: Place, book: Book) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def _group(role: str, blocks: tuple[Block, ...], book: Book) -> Iterator[m.Group]:
+def _do(place: Place, blocks: tuple[Block, ...], book: Book) -> Iterator[m.Group]:
+    """Yield what is done here; where things are kept, planning the load is the least of it."""
+    load = [item for item in planner_links(book) if item.path == LOADING]
+    yield from _group("do", blocks, book, tuple(load) if place.code in book.van.numbers.place_limits else ())
+
+
+def _group(role: str, blocks: tuple[Block, ...], book: Book, more: tuple[m.LinkItem, ...] = ()) -> Iterator[m.Group]:
     title, forms = _FORMS[role]
     chosen = sorted((block for block in blocks if block.form in forms), key=lambda block: forms.index(block.form))
-    if chosen:
-        items = tuple(link_to(book, block.topic.value, _warning(block, book)) for block in chosen)
+    items = (*(link_to(book, block.topic.value, _warning(block, book)) for block in chosen), *more)
+    if items:
         yield m.Group(role, (m.Heading(2, title, role), m.Links(items)))
+
+
+def _cautions(blocks: tuple[Block, ...], book: Book) -> Iterator[m.Group]:
+    """Yield what can hurt here, each hazard once; what to do about it stands before the steps it belongs to."""
+    found = (message for block in blocks for message in messages_of(book.written[block.topic.value].nodes))
+    messages = gravest_first({message.id: message for message in found}.values())
+    if messages:
+        hazards = tuple(((m.Strong((Text(one.signal),)), Text(f" {one.hazard.value}")),) for one in messages)
+        told = m.Paragraph(((Text("What to do about each stands before the steps it belongs to."),),))
+        yield m.Group("cautions", (m.Heading(2, "Cautions here", "cautions"), told, m.Bullets(hazards)))
 
 
 def _warning(block: Block, book: Book) -> str:

@@ -55,6 +55,9 @@ _PLANNERS = (
 )
 
 
+LOADING = _PLANNERS[0].path
+
+
 def planner_pages(book: Book) -> tuple[m.Page, ...]:
     """Return the page of every planner this van has a use for."""
     crumbs = (START, ("Your numbers", "index.html#numbers"))

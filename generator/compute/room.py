@@ -72,14 +72,19 @@ def room_here(given: Inputs, place: Place) -> Answer | None:
 
 
 def stores(given: Inputs, place: Place) -> bool:
-    """Return whether things are kept at ``place``: it has a limit, or lies in the van with nothing fitted there.
+    """Return whether things are kept at ``place``: it has a limit, or lies inside with nothing fitted there.
 
-    A flue, an inlet or a roof light is a place too, and no room is to be promised there.
+    A flue, an inlet, a door or a roof light is a place too, and no room is to be promised there.
     """
     if place.max_contents is not None:
         return True
     taken = any(place.code in fitted.at.values() for fitted in given.equipment)
-    return not taken and place.position is not None and given.behind_coupling(place).magnitude > 0
+    return (
+        not taken
+        and place.where == "inside"
+        and place.position is not None
+        and given.behind_coupling(place).magnitude > 0
+    )
 
 
 def _payload_reason(given: Inputs) -> str:

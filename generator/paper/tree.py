@@ -20,8 +20,8 @@ from generator.paper.figures import data_table, number, summary, verdicts, width
 from generator.paper.pictures import drawn, standing
 from generator.paper.setting import Data, Setting, breakable, mark
 
-# Groups that lead on a screen, where paper has contents and index; panels stand in the procedures of paper.
-_DROPPED = ("related", "dealer", "near", "find", "snags", "drawn")
+# Groups that lead on a screen, where paper has contents and index; panels and cautions stand in its procedures.
+_DROPPED = ("related", "dealer", "near", "find", "snags", "drawn", "cautions")
 _UNIT = 0.17  # mm of a drawing unit of a panel: its letters are 16 high, here 7.7 pt
 _READS = ("You see:", "You hear:", "You smell:", "You feel:")
 _WARNED = re.compile(r"Read its (DANGER|WARNING|CAUTION|NOTICE) first\.")

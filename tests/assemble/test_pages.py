@@ -136,7 +136,7 @@ def place_page(**kwargs):
 def test_a_place_page_says_what_can_be_done_what_goes_wrong_and_what_is_near():
     got = page(place_page(), "C1/index.html")
     assert (got.id, got.title, got.plate, got.template, got.root) == ("C1", "Toilet door", "C1", "place", "../")
-    assert [node.role for node in got.body] == ["where", "here", "do", "wrong", "read", "near", "dealer"]
+    assert [node.role for node in got.body] == ["where", "here", "do", "wrong", "cautions", "read", "near", "dealer"]
     assert group(got, "do")[1].items == (
         m.LinkItem("toilet-empty.html", "", "Empty the cassette", "Read its WARNING first."),
     )
@@ -144,6 +144,19 @@ def test_a_place_page_says_what_can_be_done_what_goes_wrong_and_what_is_near():
     assert paths(group(got, "read")) == ["toilet-about.html"]
     assert paths(group(got, "near")) == ["A1/index.html", "D1/index.html"]
     assert [plain(item[0]) for item in group(got, "here")[1].items] == ["Toilet: cassette"]
+
+
+def test_a_place_names_what_can_hurt_there_gravest_first_and_once():
+    hazards = group(page(place_page(), "C1/index.html"), "cautions")[2].items
+    assert [plain(item[0]) for item in hazards] == ["WARNING Hazard fumes.", "CAUTION Hazard hygiene."]
+    assert group(page(place_page(), "H2/index.html"), "cautions") == ()
+
+
+def test_a_place_of_nothing_says_so():
+    got = page(place_page(), "D1/index.html")
+    (said,) = [node for node in got.body if isinstance(node, m.Paragraph)]
+    assert plain(said.lines[0]) == "No equipment of this van is here, and nothing is kept here."
+    assert not any(isinstance(node, m.Paragraph) for node in page(place_page(), "A1/index.html").body)
 
 
 def test_the_neighbours_of_the_last_place_outside_are_one_outside_and_the_first_inside():

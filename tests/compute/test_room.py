@@ -44,10 +44,10 @@ def test_a_limit_covers_what_is_fitted_there_whether_the_unladen_mass_holds_it_o
 
 
 def test_no_room_is_promised_at_a_flue() -> None:
-    """A place with equipment and without a limit is not for storage; so is the coupling."""
+    """Without a limit a place with equipment is not for storage, nor the coupling, nor a door outside."""
     heater = Fit(slot="hot_water", parameters={"mass": "13 kg"}, at="B1")
-    found = compute(van(heater, places=(place("B1", "2.6 m"), place("A9", "0 m"), place("D1", "3 m"))))
-    assert list(found.place_limits) == ["D1"]
+    places = (place("B1", "2.6 m"), place("A9", "0 m"), place("D1", "3 m"), place("H1", "3 m"))
+    assert list(compute(van(heater, places=places)).place_limits) == ["H1"]
 
 
 def test_a_place_without_a_position_counts_by_its_limit_and_the_payload() -> None:
