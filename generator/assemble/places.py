@@ -46,7 +46,7 @@ def _page(place: Place, book: Book) -> m.Page:
         place_path(place.code),
         place.name,
         "place",
-        (*body, *_near(place, book)),
+        (*body, *_drawn(place, book), *_near(place, book)),
         crumbs=(START, ("The van", "index.html#van")),
         plate=place.code,
         page_id=place.code,
@@ -93,8 +93,12 @@ def _here(place: Place, book: Book) -> Iterator[m.Node]:
     if names := fitted_at(place, book):
         items = tuple(((Text(name),),) for name in names)
         yield m.Group("here", (m.Heading(2, "What is here", "here"), m.Bullets(items)))
+
+
+def _drawn(place: Place, book: Book) -> Iterator[m.Node]:
+    """Yield the panels of what is here, below what is done with them: a page opens with what it leads to."""
     if panels := tuple(m.FragmentHole(hole) for hole in holes_at(place, book.van)):
-        yield m.Group("drawn", panels)
+        yield m.Group("drawn", (m.Heading(2, "How it looks", "drawn"), *panels))
 
 
 def fitted_at(place: Place, book: Book) -> tuple[str, ...]:

@@ -210,7 +210,7 @@ class Group:
     """A part of a page with a role of its own.
 
     On the start page: "emergency", "find", "van", "phases", "wrong", "numbers", "systems", "more". On a place page:
-    "where", "limit", "here", "drawn", "do", "wrong", "cautions", "read", "near". On an emergency page: "call",
+    "where", "limit", "here", "do", "wrong", "cautions", "read", "drawn", "near". On an emergency page: "call",
     "shut-offs". At the end of every page: "related" (at most four links), "dealer".
     """
 
