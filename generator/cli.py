@@ -3,6 +3,7 @@
 Nothing is decided here. The stages are imported by the commands that need them, so that help is quick.
 """
 
+import gc
 import os
 import sys
 import traceback
@@ -20,7 +21,13 @@ _EXTRAS = {"dd": "prove", "pysat": "prove"}  # libraries that are not in every i
 
 def main() -> None:
     """Run the command line of this process."""
+    collect_rarely()
     sys.exit(run(sys.argv[1:]))
+
+
+def collect_rarely() -> None:
+    """Let Python look for garbage less often: documents and pages are trees that live to the end of the command."""
+    gc.set_threshold(100_000, 20, 20)
 
 
 def run(arguments: Sequence[str]) -> int:

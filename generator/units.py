@@ -12,17 +12,86 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 
 import pint
 
-ureg: "pint.UnitRegistry[Any]" = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+# The units a build sheet, a catalogue or a market may use, in pint's own notation and with pint's own values: the full
+# list takes longer to read than a van to compute, and holds units that are slips here (a bag, a slug, a US gallon).
+_DEFINED = """
+nano- = 1e-9 = n-
+micro- = 1e-6 = µ- = μ- = u-
+milli- = 1e-3 = m-
+centi- = 1e-2 = c-
+deci- = 1e-1 = d-
+hecto- = 1e2 = h-
+kilo- = 1e3 = k-
+mega- = 1e6 = M-
+giga- = 1e9 = G-
+meter = [length] = m = metre
+second = [time] = s = sec
+ampere = [current] = A = amp
+gram = [mass] = g
+kelvin = [temperature]; offset: 0 = K = degK
+radian = [] = rad
+count = []
+flushes = count
+percent = 0.01 = %
+permille = 0.001 = ‰
+ppm = 1e-6
+degree = 0.017453292519943295 * radian = deg = angular_degree
+turn = 360 * degree = _ = revolution
+minute = 60 * second = min
+hour = 60 * minute = h = hr
+day = 24 * hour = d
+week = 7 * day
+year = 365.25 * day = a = yr
+month = year / 12
+hertz = 1 / second = Hz
+revolutions_per_minute = revolution / minute = rpm
+degree_Celsius = kelvin; offset: 273.15 = °C = celsius = degC = degreeC
+degree_Fahrenheit = 5 / 9 * kelvin; offset: 233.15 + 200 / 9 = °F = fahrenheit = degF = degreeF
+inch = 0.0254 * meter = in = inches
+foot = 12 * inch = ft = feet
+yard = 3 * foot = yd
+mile = 1760 * yard = mi
+mm2 = millimeter ** 2
+m2 = meter ** 2
+liter = decimeter ** 3 = l = L = ℓ = litre
+imperial_gallon = 4.54609 * liter = imperial_gal = UK_gallon
+imperial_pint = imperial_gallon / 8 = imperial_pt = UK_pint
+pound = 0.45359237 * kilogram = lb
+ounce = pound / 16 = oz
+stone = 14 * pound
+metric_ton = 1e3 * kilogram = t = tonne
+mile_per_hour = mile / hour = mph = MPH
+kilometer_per_hour = kilometer / hour = kph = KPH
+standard_gravity = 9.80665 * meter / second ** 2 = g_0 = g_n
+newton = kilogram * meter / second ** 2 = N
+force_kilogram = g_0 * kilogram = kgf = kilogram_force
+force_pound = g_0 * pound = lbf = pound_force
+foot_pound = foot * force_pound = ft_lb = footpound
+pascal = newton / meter ** 2 = Pa
+bar = 1e5 * pascal
+standard_atmosphere = 1.01325e5 * pascal = atm
+pound_force_per_square_inch = force_pound / inch ** 2 = psi
+joule = newton * meter = J
+watt = joule / second = W
+watt_hour = watt * hour = Wh = watthour
+calorie = 4.184 * joule = cal
+british_thermal_unit = 1055.056 * joule = Btu = BTU
+horsepower = 550 * foot * force_pound / second = hp
+coulomb = ampere * second = C
+ampere_hour = ampere * hour = Ah
+volt = joule / coulomb = V
+ohm = volt / ampere = Ω
+siemens = ampere / volt = S
+"""
+
+ureg: "pint.UnitRegistry[Any]" = pint.UnitRegistry(None, autoconvert_offset_to_baseunit=True)
+ureg.load_definitions(_DEFINED.strip().splitlines())
 if TYPE_CHECKING:  # the registry builds its own class, which a type checker cannot follow
     Quantity: TypeAlias = pint.Quantity[Any]
     Unit: TypeAlias = Any  # of a quantity, as pint's own annotations have it: not the registry's class
 else:
     Quantity = ureg.Quantity
     Unit = ureg.Unit
-
-ureg.define("mm2 = millimeter ** 2")  # copper sections and vents; powers cannot be typed
-ureg.define("m2 = meter ** 2")
-ureg.define("flushes = count")  # of a toilet
 
 # Squares and cubes only, never one on another: "kg**9**9**9" would keep pint busy for years.
 _UNIT = r"(?!.*\*\*(?![23](?![0-9*])))[A-Za-z%°µ][A-Za-z0-9/*%°µ ]*"

@@ -8,6 +8,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from html import unescape
 from urllib.parse import unquote
 
@@ -16,6 +17,7 @@ from generator.model.manual import HOLE_CLOSE, HOLE_OPEN
 
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:")
 _TARGETS = {"href", "src", "action", "poster", "data", "srcset", "xlink:href", "formaction", "cite", "ping"}
+_LOOKED_AT = {*_TARGETS, "id", "style"}
 _SELF_CONTAINED = {"404.html", "not-yet.html"}
 _OWN = {"inline <script>", "inline <style>"}
 
@@ -39,8 +41,8 @@ class _Seen:
 
     def tag(self, name: str, attributes: str) -> None:
         """Take in one start tag."""
-        given = _ATTRIBUTE.findall(attributes)
-        if len(given) > 1 and len({key for key, _ in given}) < len(given):
+        given, twice = _attributes(attributes)
+        if twice:
             self.wrong.append(f"<{name}> gives an attribute twice")
         for key, value in given:
             if key in _TARGETS:
@@ -49,6 +51,14 @@ class _Seen:
                 self.ids[value] += 1
             elif key == "style" or key.startswith("on"):
                 self.wrong.append(f'inline attribute "{key}"')
+
+
+@lru_cache(maxsize=10_000)  # pages are much alike
+def _attributes(text: str) -> tuple[tuple[tuple[str, str], ...], bool]:
+    """Return the attributes that are looked at, and whether any is given twice."""
+    given = _ATTRIBUTE.findall(text)
+    looked_at = (pair for pair in given if pair[0] in _LOOKED_AT or pair[0].startswith("on"))
+    return tuple(looked_at), len({key for key, _ in given}) < len(given)
 
 
 def check_links(files: Mapping[str, bytes], folder: str) -> list[Fault]:

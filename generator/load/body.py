@@ -6,12 +6,10 @@ What stands inside a line is read by ``inline``; whether what it names exists is
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from markdown_it.tree import SyntaxTreeNode
-
 from generator.errors import Source
 from generator.load.faults import Faults
 from generator.load.inline import Head, InlineReader, Place
-from generator.load.markup import tokens
+from generator.load.markup import MarkdownNode, parsed
 from generator.model.blocks import (
     Bullet,
     Bullets,
@@ -60,27 +58,27 @@ class _BodyReader:
         self._text, self._lines = text, text.split("\n")
 
     def nodes(self) -> Iterator[Node]:
-        readers: dict[str, Callable[[SyntaxTreeNode], Node | None]] = {
+        readers: dict[str, Callable[[MarkdownNode], Node | None]] = {
             "paragraph": self._paragraph,
             "ordered_list": self._steps,
             "bullet_list": self._bullets,
             "table": self._table,
             "heading": self._subheading,
         }
-        for node in SyntaxTreeNode(tokens(self._text)).children:
+        for node in parsed(self._text):
             read = readers.get(node.type, self._refused)(node)
             if read is not None:
                 yield read
 
     # --- positions
 
-    def _source(self, node: SyntaxTreeNode) -> Source:
+    def _source(self, node: MarkdownNode) -> Source:
         """Return where a node starts: its first sign that is no space."""
         row = (node.map or (0, 0))[0]
         line = self._lines[row]
         return Source(self._file, row + self._first, len(line) - len(line.lstrip()) + 1)
 
-    def _inline(self, node: SyntaxTreeNode, after: int = 0) -> InlineReader:
+    def _inline(self, node: MarkdownNode, after: int = 0) -> InlineReader:
         """Return a reader for the lines of an inline token, which starts in its row at or after a column."""
         row = (node.map or (0, 0))[0]
         starts = []
@@ -89,13 +87,13 @@ class _BodyReader:
             starts.append((row + offset + self._first, max(found, 0) + 1))
         return InlineReader(Place(self._file, tuple(starts), node.content), self._faults)
 
-    def _refused(self, node: SyntaxTreeNode) -> None:
+    def _refused(self, node: MarkdownNode) -> None:
         what, hint = _HINTS.get(node.type, (node.type, ""))
         self._faults.add(f"{what} does not work in a block", self._source(node), hint)
 
     # --- paragraphs, steps, bullets
 
-    def _read_lines(self, inline: SyntaxTreeNode, opening: str) -> tuple[Head, list[Line]]:
+    def _read_lines(self, inline: MarkdownNode, opening: str) -> tuple[Head, list[Line]]:
         """Return what opens the first line, and all lines.
 
         Args:
@@ -134,7 +132,7 @@ class _BodyReader:
             if call.name == "safety":
                 self._faults.add("a safety message opens a step", call.source, "put the call at the start of the step")
 
-    def _paragraph(self, node: SyntaxTreeNode) -> Node | None:
+    def _paragraph(self, node: MarkdownNode) -> Node | None:
         head, lines = self._read_lines(node.children[0], "paragraph")
         if not lines:
             return None
@@ -144,7 +142,7 @@ class _BodyReader:
         self._check_calls(lines)
         return Paragraph(head.guard, tuple(lines), lines[0].source)
 
-    def _entry(self, item: SyntaxTreeNode, opening: str) -> tuple[Head, list[Line]]:
+    def _entry(self, item: MarkdownNode, opening: str) -> tuple[Head, list[Line]]:
         """Return opening and lines of one list entry."""
         if not item.children:
             self._faults.add(f"this {opening} is empty", self._source(item))
@@ -166,7 +164,7 @@ class _BodyReader:
                 self._faults.add("a step begins with words", lines[0].source, "put the picture on a line below them")
         return first, lines
 
-    def _refuse_inside(self, node: SyntaxTreeNode, opening: str) -> None:
+    def _refuse_inside(self, node: MarkdownNode, opening: str) -> None:
         if node.type in ("ordered_list", "bullet_list"):
             hint = "write further lines under it, or more steps"
             self._faults.add(f"a list inside a {opening} does not work", self._source(node), hint)
@@ -175,7 +173,7 @@ class _BodyReader:
         else:
             self._refused(node)
 
-    def _check_indent(self, paragraph: SyntaxTreeNode, opening: str) -> None:
+    def _check_indent(self, paragraph: MarkdownNode, opening: str) -> None:
         """Refuse a line at the margin that Markdown would take into the entry above it."""
         first, end = paragraph.map or (0, 0)
         for row in range(first + 1, end):
@@ -184,7 +182,7 @@ class _BodyReader:
                 hint = "indent it by three spaces, or put a blank line before it"
                 self._faults.add(f"this line would be part of the {opening} above it", at, hint)
 
-    def _steps(self, node: SyntaxTreeNode) -> Node | None:
+    def _steps(self, node: MarkdownNode) -> Node | None:
         if int(node.attrs.get("start", 1)) != 1:
             hint = "numbers are counted anew: keep all steps in one list, or start this one at 1"
             self._faults.add(f"this list starts at {node.attrs['start']}", self._source(node), hint)
@@ -198,7 +196,7 @@ class _BodyReader:
                 self._faults.add("this step has no words", self._source(item))
         return Steps(tuple(steps), self._source(node))
 
-    def _bullets(self, node: SyntaxTreeNode) -> Node | None:
+    def _bullets(self, node: MarkdownNode) -> Node | None:
         bullets = []
         for item in node.children:
             head, lines = self._entry(item, "bullet")
@@ -208,13 +206,13 @@ class _BodyReader:
 
     # --- tables and headings
 
-    def _table(self, node: SyntaxTreeNode) -> Node | None:
+    def _table(self, node: MarkdownNode) -> Node | None:
         rows = [self._row(row) for part in node.children for row in part.children]
         if rows[0].guard:
             self._faults.add("the head of a table has no guard", rows[0].guard.source, "guard its rows")
         return Table(rows[0].cells, tuple(rows[1:]), self._source(node))
 
-    def _row(self, node: SyntaxTreeNode) -> Row:
+    def _row(self, node: MarkdownNode) -> Row:
         guard: Guard | None = None
         cells, after = [], 0
         for index, cell in enumerate(node.children):
@@ -233,7 +231,7 @@ class _BodyReader:
         if head.guard and index:
             self._faults.add("the guard of a row stands in its first cell", at, "move it to the left")
 
-    def _subheading(self, node: SyntaxTreeNode) -> Node | None:
+    def _subheading(self, node: MarkdownNode) -> Node | None:
         at = self._source(node)
         if node.tag != "h2":
             self._faults.add("headings in a block are of level two", at, 'write "## Words"')

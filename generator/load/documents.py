@@ -44,6 +44,8 @@ def unwanted(text: str) -> tuple[int, str] | None:
 
 def file_name(root: Path, path: Path) -> str:
     """Return ``path`` as faults and keys show it: relative to the workspace where it lies in it."""
+    if path.is_relative_to(root) and ".." not in path.parts:  # the common case, without asking the disk
+        return path.relative_to(root).as_posix()
     try:
         return path.resolve().relative_to(root.resolve()).as_posix()
     except ValueError:

@@ -7,11 +7,10 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from markdown_it.tree import SyntaxTreeNode
-
 from generator.errors import Source, nearest
 from generator.load.documents import unwanted
 from generator.load.faults import Faults
+from generator.load.markup import MarkdownNode
 from generator.model.blocks import CALLS, Call, Emphasis, Guard, Inline, Strong, Text, TopicLink
 
 _WORD = r"[a-z0-9]+(?:-[a-z0-9]+)*"
@@ -43,7 +42,8 @@ class Place:
         """Return the position of the character at ``offset``."""
         begin = self.content.rfind("\n", 0, offset) + 1
         number = self.content.count("\n", 0, offset)
-        line = self.content[begin:].split("\n", 1)[0]
+        end = self.content.find("\n", offset)
+        line = self.content[begin : end if end >= 0 else None]
         lead = len(line) - len(line.lstrip())
         row, column = self.starts[min(number, len(self.starts) - 1)]
         return Source(self.file, row, column + max(0, offset - begin - lead))
@@ -64,10 +64,10 @@ class InlineReader:
     def __init__(self, place: Place, faults: Faults) -> None:
         self.place, self._faults = place, faults
 
-    def lines(self, node: SyntaxTreeNode) -> list[list[SyntaxTreeNode]]:
+    def lines(self, node: MarkdownNode) -> list[list[MarkdownNode]]:
         """Return the children of an inline token, split where the source has a new line."""
         self._refuse_html()
-        lines: list[list[SyntaxTreeNode]] = [[]]
+        lines: list[list[MarkdownNode]] = [[]]
         for child in node.children:
             if child.type in ("softbreak", "hardbreak"):
                 lines.append([])
@@ -90,7 +90,7 @@ class InlineReader:
         if found:
             self._faults.add("HTML does not work here", self.place.at(found.start()), "write Markdown, or leave it out")
 
-    def head(self, nodes: Sequence[SyntaxTreeNode]) -> tuple[Head, list[SyntaxTreeNode]]:
+    def head(self, nodes: Sequence[MarkdownNode]) -> tuple[Head, list[MarkdownNode]]:
         """Split guard, mark and safety calls off the start of a line."""
         rest, guards, marks, safety = list(nodes), [], [], []
         while rest:
@@ -111,17 +111,17 @@ class InlineReader:
         head = Head(next(iter(guards), None), next(iter(marks), None), tuple(call for call in safety if call))
         return head, rest
 
-    def _at(self, node: SyntaxTreeNode) -> Source:
+    def _at(self, node: MarkdownNode) -> Source:
         return self.place.at(node.meta.get("at", 0))
 
-    def _mark(self, node: SyntaxTreeNode) -> str | None:
+    def _mark(self, node: MarkdownNode) -> str | None:
         name = node.content.removeprefix("mark:").strip()
         if TRAIT.fullmatch(name):
             return name
         self._faults.add(f'"{name}" is no name for a mark', self._at(node), "write {mark: cable-off}")
         return None
 
-    def _guard(self, node: SyntaxTreeNode) -> Guard | None:
+    def _guard(self, node: MarkdownNode) -> Guard | None:
         wanted: dict[bool, list[str]] = {True: [], False: []}
         for part in node.content.split(","):
             word = part.strip()
@@ -132,11 +132,11 @@ class InlineReader:
             wanted[not word.startswith("not ")].append(trait)
         return Guard(tuple(wanted[True]), tuple(wanted[False]), self._at(node))
 
-    def content(self, nodes: Sequence[SyntaxTreeNode]) -> tuple[Inline, ...]:
+    def content(self, nodes: Sequence[MarkdownNode]) -> tuple[Inline, ...]:
         """Return the words of a line, spaces at both ends taken off."""
         return trimmed(merged(item for node in nodes for item in self._item(node)))
 
-    def _item(self, node: SyntaxTreeNode) -> Iterator[Inline]:
+    def _item(self, node: MarkdownNode) -> Iterator[Inline]:
         if node.type == "text":
             self._check_text(node.content)
             yield Text(node.content)
@@ -152,7 +152,7 @@ class InlineReader:
         else:
             self._refuse(node)
 
-    def _refuse(self, node: SyntaxTreeNode) -> None:
+    def _refuse(self, node: MarkdownNode) -> None:
         if node.type == "guard":
             hint = "a guard opens a step, line, paragraph, bullet or row"
             self._faults.add(f'"{{{node.content}}}" stands inside a line', self._at(node), hint)
@@ -171,7 +171,7 @@ class InlineReader:
             at = self.place.at(max(0, self.place.content.find(text)) + stray.start())
             self._faults.add(f'"{stray[0]}" stands alone', at, _stray_hint(stray[0]))
 
-    def _link(self, node: SyntaxTreeNode) -> Iterator[TopicLink]:
+    def _link(self, node: MarkdownNode) -> Iterator[TopicLink]:
         at, target = self._at(node), str(node.attrs.get("href", ""))
         topic = target.removeprefix("topic:")
         children = merged(item for child in node.children for item in self._item(child))
@@ -186,7 +186,7 @@ class InlineReader:
         else:
             yield TopicLink(topic, children, at)
 
-    def _call(self, node: SyntaxTreeNode) -> Call | None:
+    def _call(self, node: MarkdownNode) -> Call | None:
         at = self._at(node)
         parts = _CALL.fullmatch(node.content)
         if parts is None:

@@ -24,9 +24,63 @@ def _parser() -> MarkdownIt:
     return parser
 
 
-def tokens(text: str) -> list[Token]:
-    """Return the tokens of a block's body; inline tokens hold in ``meta["at"]`` where they start in their content."""
-    return _parser().parse(text)
+class MarkdownNode:
+    """A token with what it encloses: a list its items, a paragraph its one "inline", that its pieces.
+
+    Much like markdown-it's own ``SyntaxTreeNode``, which takes as long to build as the text to parse.
+    """
+
+    __slots__ = ("children", "token", "type")
+
+    def __init__(self, token: Token) -> None:
+        self.token, self.type = token, token.type.removesuffix("_open")
+        self.children: list[MarkdownNode] = []
+
+    @property
+    def map(self) -> list[int] | None:
+        """The first line of its source, and the one after it."""
+        return self.token.map
+
+    @property
+    def content(self) -> str:
+        """Its text, where it encloses nothing."""
+        return self.token.content
+
+    @property
+    def tag(self) -> str:
+        """Its HTML tag: "h2"."""
+        return self.token.tag
+
+    @property
+    def attrs(self) -> dict[str, str | int | float]:
+        """What was written beside: the target of a link, the first number of a list."""
+        return self.token.attrs
+
+    @property
+    def meta(self) -> dict[str, int]:
+        """Of a piece: under "at" where it starts in its line."""
+        return self.token.meta
+
+
+def parsed(text: str) -> list[MarkdownNode]:
+    """Return the nodes of a block's body; pieces of lines hold in ``meta["at"]`` where they start in their content."""
+    return _nested(_parser().parse(text))
+
+
+def _nested(tokens: list[Token]) -> list[MarkdownNode]:
+    root: list[MarkdownNode] = []
+    open_ = [root]
+    for token in tokens:
+        if token.nesting < 0:
+            open_.pop()
+            continue
+        node = MarkdownNode(token)
+        open_[-1].append(node)
+        if token.nesting > 0:
+            open_.append(node.children)
+        elif token.children:
+            node.children = _nested(token.children)
+    return root
 
 
 def _braces(state: StateInline, silent: bool) -> bool:

@@ -34,18 +34,23 @@ def nodes_key(nodes: tuple[Node, ...]) -> str:
 
 def _plain(value: Any) -> Any:
     """Return ``value`` as what JSON holds; the class name keeps ``Strong`` apart from ``Emphasis``."""
-    if value is None or isinstance(value, str | int):
+    kind: Any = type(value)
+    if kind is str or value is None:
         return value
-    if isinstance(value, tuple):
+    if kind is tuple:
         return [_plain(one) for one in value]
+    names = _names(kind)
+    if names is not None:
+        parts = [getattr(value, name) for name in names]
+        return [kind.__name__, *[_plain(part) for part in parts if type(part) is not Source]]
     if isinstance(value, Enum):
         return value.value
-    if is_dataclass(value) and not isinstance(value, type):
-        parts = [getattr(value, name) for name in _names(type(value))]
-        return [type(value).__name__, *[_plain(part) for part in parts if not isinstance(part, Source)]]
-    raise TypeError(f"a page cannot hold a {type(value).__name__}")
+    if isinstance(value, (str, int)):
+        return value
+    raise TypeError(f"a page cannot hold a {kind.__name__}")
 
 
 @cache
-def _names(kind: type) -> tuple[str, ...]:
-    return tuple(field.name for field in fields(kind))
+def _names(kind: type) -> tuple[str, ...] | None:
+    """Return the fields of a dataclass."""
+    return tuple(field.name for field in fields(kind)) if is_dataclass(kind) else None

@@ -69,15 +69,16 @@ def build_site(sheets: Mapping[str, Sheet], template: Path, scratch: Path) -> Si
     docs, out = scratch / "docs", scratch / "site"
     docs.mkdir(parents=True, exist_ok=True)
     config = _configured(docs, out, template)
-    config.plugins["sheets"] = _Sheets(sheets)
+    rules = _theme_rules(config)
+    _only_own_files(config, template)
+    ours = config.plugins["sheets"] = _Sheets(sheets)
     faults: list[Fault] = []
     with _listening(faults):
         _run(config, template, faults)
     if faults:
         raise RenderError(*faults)
-    pages = {key: (out / f"{key}.html").read_text(encoding="utf-8") for key in sheets}
     by_themselves = {name: (out / name).read_text(encoding="utf-8") for name in BY_THEMSELVES}
-    return Site(pages, by_themselves, _theme_rules(config))
+    return Site(ours.pages, by_themselves, rules)
 
 
 def _configured(docs: Path, out: Path, template: Path) -> MkDocsConfig:
@@ -99,6 +100,12 @@ def _configured(docs: Path, out: Path, template: Path) -> MkDocsConfig:
         raise RenderError(*(Fault(f"mkdocs refused {name}: {message}") for name, message in [*errors, *warnings]))
     config.theme.static_templates = set(BY_THEMSELVES)
     return config
+
+
+def _only_own_files(config: MkDocsConfig, template: Path) -> None:
+    """Take away what MkDocs would prepare for nothing: the theme's thousands of files, and Markdown for every page."""
+    config.markdown_extensions = []
+    config.theme.dirs = [str(template.resolve())]
 
 
 def _run(config: MkDocsConfig, template: Path, faults: list[Fault]) -> None:
@@ -153,6 +160,7 @@ class _Sheets(BasePlugin[_NoSettings]):  # type: ignore[no-untyped-call]
 
     def __init__(self, sheets: Mapping[str, Sheet]) -> None:
         self._sheets = sheets
+        self.pages: dict[str, str] = {}  # by key
 
     def on_files(self, files: Files, /, *, config: MkDocsConfig) -> Files:
         return Files([File.generated(config, f"{key}.md", content="") for key in self._sheets])
@@ -176,6 +184,10 @@ class _Sheets(BasePlugin[_NoSettings]):  # type: ignore[no-untyped-call]
         sheet = self._of(page)
         context["own"], context["sheet"], context["root"] = sheet.page, sheet, sheet.page.root
         return context
+
+    def on_post_page(self, output: str, /, *, page: SitePage, config: MkDocsConfig) -> str:
+        self.pages[page.file.src_uri.removesuffix(".md")] = output
+        return ""  # nothing for MkDocs to write
 
     def _of(self, page: SitePage) -> Sheet:
         return self._sheets[page.file.src_uri.removesuffix(".md")]

@@ -15,6 +15,7 @@ from datetime import date
 from pathlib import Path
 from statistics import median
 
+from generator.cli import collect_rarely
 from generator.fill import fill
 from generator.model.blocks import Text
 from generator.model.manual import (
@@ -46,7 +47,8 @@ DEMO = Path("van_specs/vans/marram-0417.yaml")
 
 
 def build_ours(spec: Path, out: Path) -> None:
-    """Make and write every file of the van's manual."""
+    """Make and write every file of the van's manual, in a process set up as a command's is."""
+    collect_rarely()
     manual = examine_van(Path.cwd(), spec).manual
     assert manual is not None
     rendered = render(manual.pages, Path(TEMPLATE), out / "scratch")
