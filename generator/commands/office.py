@@ -19,6 +19,7 @@ from generator.errors import Level, ManualError
 if TYPE_CHECKING:
     from generator.model.manual import Manual
     from generator.pipeline.checking import Judged
+    from generator.pipeline.finishing import Ready
     from generator.pipeline.publishing import Published
     from generator.pipeline.reviewing import Reviewed
 
@@ -112,12 +113,25 @@ def _judged_text(judged: "Judged") -> str:
         lines.append(
             f"{ready.van.file}: {manual.model} {manual.tail}, {len(manual.pages)} pages, {labels} labels{waiting}"
         )
+    lines += (line for told in dict.fromkeys(map(_labels_text, judged.vans)) for line in told)
     warnings = sum(fault.level is Level.WARNING for fault in judged.warnings)
     counted = "1 van" if len(judged.vans) == 1 else f"{len(judged.vans)} vans"
     if judged.words.ease:
         lines.append(f"{judged.words.summary} (lockerleaf language lists all)")
     lines.append(f"{counted} without faults" + (f", {warnings} to look at above" if warnings else ""))
     return "\n".join(lines)
+
+
+def _labels_text(ready: "Ready") -> tuple[str, ...]:
+    """Return what a dealer is to expect of the labels on these sheets, the same for all vans of the dealer."""
+    if ready.labels is None:
+        return ()
+    _, symbol, reads, *note = ready.labels.lines
+    return (
+        f"labels of {ready.van.manual.dealer} ({ready.labels.stock}): {symbol}",
+        f"  {reads}",
+        *(f"  {one}" for one in note),
+    )
 
 
 @click.command(epilog=options.examples('review van_specs/vans/marram-0417.yaml --by "Robin Vale"'))

@@ -196,21 +196,21 @@ def test_a_van_without_labelled_places_has_no_sheet(manual: Make, address: str) 
 
 
 def test_the_report_of_the_usual_label(manual: Make, names: Names, address: str) -> None:
-    """Label 38.1 mm less 2 x 1 mm slip is 36.1 mm for 37 modules; 1920 pixels over 69 degrees, 3 a module."""
+    """Label 38.1 mm less 2 x 0.5 mm slip is 37.1 mm for 37 modules; 1920 pixels over 69 degrees, 3 a module."""
     report = paper(manual(names), address).labels
     assert report is not None
     assert report.version == 3
-    assert report.module_mm == pytest.approx(36.1 / 37)
-    assert report.symbol_mm == pytest.approx(36.1 / 37 * 29)
-    assert report.near_m == pytest.approx(0.283, abs=0.001)  # a tenth of the distance: rule of thumb
-    assert report.far_m == pytest.approx(0.976 * 1920 / (3 * 2 * 0.68728) / 1000, rel=0.001)  # tan 34.5 deg = 0.68728
+    assert report.module_mm == pytest.approx(37.1 / 37) and report.module_mm >= 1.0
+    assert report.symbol_mm == pytest.approx(37.1 / 37 * 29)
+    assert report.near_m == pytest.approx(0.291, abs=0.001)  # a tenth of the distance: rule of thumb
+    assert report.far_m == pytest.approx(1.0027 * 1920 / (3 * 2 * 0.68728) / 1000, rel=0.001)  # tan 34.5 deg = 0.68728
     assert report.note == ""
 
 
 def test_a_longer_host_gives_finer_modules_and_is_reported(manual: Make, names: Names) -> None:
     made = paper(manual(names), "https://manuals.southhead.example/7K3QX9F4WM/")
     assert made.labels is not None and made.labels.version == 4
-    assert "version 4-H, module 0.88 mm" in "\n".join(made.labels.lines)
+    assert "version 4-H, module 0.90 mm" in "\n".join(made.labels.lines)
 
 
 def test_a_lower_case_path_is_kept_and_noted(manual: Make) -> None:

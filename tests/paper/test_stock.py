@@ -36,10 +36,11 @@ def test_labels_never_overlap() -> None:
 
 @pytest.mark.parametrize(("width", "height"), [(63.5, 38.1), (99.1, 38.1), (38.1, 63.5), (70.0, 70.0), (105.0, 148.0)])
 def test_symbol_and_words_stand_inside_the_label_and_apart(width: float, height: float) -> None:
+    """Words keep a millimetre from the edge, the symbol with its white zone half of one."""
     parts = face(replace(USUAL, label_width=width, label_height=height))
-    for box in (parts.symbol, parts.words):
-        assert box.x >= 1.0 - 1e-9 and box.y >= 1.0 - 1e-9
-        assert box.x + box.width <= width - 1.0 + 1e-9 and box.y + box.height <= height - 1.0 + 1e-9
+    for box, slip in ((parts.symbol, 0.5), (parts.words, 1.0)):
+        assert box.x >= slip - 1e-9 and box.y >= slip - 1e-9
+        assert box.x + box.width <= width - slip + 1e-9 and box.y + box.height <= height - slip + 1e-9
     assert parts.words.x >= parts.symbol.x + parts.symbol.width or parts.words.y >= parts.symbol.y + parts.symbol.height
     assert parts.words.width >= 22.0 - 1e-9
 
