@@ -5,7 +5,7 @@ const PREFIX = @@PREFIX@@; // this van's caches; every van of a host shares its 
 const EDITION = @@EDITION@@;
 const CHANGES = @@CHANGES@@; // page that says what changed, or nothing
 const FILES = @@FILES@@; // [path, first digits of its sha256 in base64, 0 at once or 1 later, its pack]
-const PACKS = @@PACKS@@; // deflated JSON: path -> text of a page
+const PACKS = @@PACKS@@; // deflated JSON: lines that repeat, path -> pieces of a page, numbers being such lines
 const CACHE = PREFIX + VERSION;
 const SCOPE = self.registration.scope;
 const FEW = 6; // pages that weigh less one by one than their pack
@@ -56,9 +56,10 @@ async function single(cache, file) {
 async function pack(cache, number, files, stored) {
   const answer = await fetch(address(PACKS[number]), { cache: "no-store", credentials: "same-origin" });
   if (!answer.ok) return false;
-  const pages = await new Response(answer.body.pipeThrough(new DecompressionStream("deflate"))).json();
+  const [lines, pages] = await new Response(answer.body.pipeThrough(new DecompressionStream("deflate"))).json();
   for (const file of files) {
-    await store(cache, file, new TextEncoder().encode(pages[file[0]]), { "content-type": "text/html; charset=utf-8" });
+    const text = pages[file[0]].map(piece => (typeof piece === "number" ? lines[piece] : piece)).join("");
+    await store(cache, file, new TextEncoder().encode(text), { "content-type": "text/html; charset=utf-8" });
     await stored();
   }
   return true;

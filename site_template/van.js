@@ -71,11 +71,11 @@
         for (const word of cut(entry[field])) if (!stop.has(word)) stands(word, number, weight);
       }
     });
-    // Running text comes by word: the entries it stands in, each as the step from the one before.
-    const where = data.where.split(";");
+    // Running text comes by word: the entries it stands in, each as the step from the one before, "#" being none.
+    const where = data.where.split(" ");
     if (data.words) data.words.split(" ").forEach((word, i) => {
       let number = 0;
-      for (const step of where[i].split(",")) stands(word, number += Number(step), OF_TEXT);
+      for (const step of where[i]) stands(word, number += step.codePointAt() - 35, OF_TEXT);
     });
     const titles = data.entries.map(entry => new Set(cut(entry[TITLE]).filter(word => !stop.has(word)).map(stem)));
     const phrases = data.entries.map(entry => entry[WORDS].split(",").map(words => cut(words).filter(word => !stop.has(word)).map(stem)).filter(words => words.length));

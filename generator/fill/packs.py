@@ -4,20 +4,26 @@ Which of them is fetched when is the worker's business; who opens the manual fro
 """
 
 import hashlib
+import itertools
 import json
 import zlib
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 
 from generator.fill.assets import FOLDER
 
 # Small enough that a cut loses seconds, large enough that pages share what they have in common.
-_MOST_BYTES = 200_000
+_MOST_BYTES = 300_000
 
 
 @dataclass(frozen=True, slots=True)
 class Pack:
-    """Pages in one file: deflated JSON, path to text. ``path`` carries the hash of its content."""
+    """Pages in one file, ``path`` with the hash of its content.
+
+    The content is deflated JSON: the lines that stand in it more than once, then by path each page as a list of pieces,
+    a number for a line or text of its own. Deflate alone finds repetitions over 32 kB only, and pages are 9 kB each.
+    """
 
     path: str
     content: bytes
@@ -53,8 +59,20 @@ def _cut(paths: Sequence[str], pages: Mapping[str, bytes]) -> Iterator[list[str]
 
 
 def _pack(number: int, paths: Sequence[str], pages: Mapping[str, bytes]) -> Pack:
-    text = json.dumps({path: pages[path].decode("utf-8") for path in paths}, ensure_ascii=False, separators=(",", ":"))
-    content = zlib.compress(text.encode("utf-8"), 9)
+    pieces = _pieces({path: pages[path].decode("utf-8").splitlines(keepends=True) for path in paths})
+    content = zlib.compress(json.dumps(pieces, ensure_ascii=False, separators=(",", ":")).encode("utf-8"), 9)
     # An ending no host compresses again or takes for something else.
     path = f"{FOLDER}/pages-{number}.{hashlib.sha256(content).hexdigest()[:10]}.bin"
     return Pack(path, content, tuple(paths))
+
+
+def _pieces(lines: Mapping[str, Sequence[str]]) -> tuple[list[str], dict[str, list[int | str]]]:
+    counts = Counter(line for page in lines.values() for line in page)
+    numbers = {line: number for number, line in enumerate(line for line, count in counts.items() if count > 1)}
+    pages: dict[str, list[int | str]] = {}
+    for path, page in lines.items():
+        pages[path] = []
+        for repeats, group in itertools.groupby(page, key=numbers.__contains__):
+            found = list(group)
+            pages[path] += [numbers[line] for line in found] if repeats else ["".join(found)]
+    return list(numbers), pages

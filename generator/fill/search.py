@@ -49,11 +49,12 @@ def _running_text(entries: Sequence[SearchEntry]) -> dict[str, str]:
         for word in set(tokens([entry.text])) - known - STOP:
             places.setdefault(word, []).append(number)
     words = sorted(places)
-    return {"words": " ".join(words), "where": ";".join(_steps(places[word]) for word in words)}
+    return {"words": " ".join(words), "where": " ".join(_steps(places[word]) for word in words)}
 
 
 def _steps(numbers: Sequence[int]) -> str:
-    return ",".join(str(number - before) for before, number in zip([0, *numbers], numbers, strict=False))
+    """Return one letter for each step, "#" being none."""
+    return "".join(chr(ord("#") + number - before) for before, number in zip([0, *numbers], numbers, strict=False))
 
 
 def tokens(texts: Iterable[str]) -> list[str]:

@@ -4,6 +4,7 @@ The page templates themselves are read by ``site``.
 """
 
 import hashlib
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -15,6 +16,8 @@ from generator.errors import Fault, RenderError
 STYLE, SCRIPT, WORKER = "style.css", "van.js", "sw.template.js"
 _NEEDED = (STYLE, SCRIPT, WORKER, "main.html", "404.html", "not-yet.html")
 _GOES_OUT = {".css", ".js", ".png", ".svg"}
+_TRIMMED = {".css", ".js"}
+_COMMENT = re.compile(r"^[ \t]*/\*(?:(?!\*/).)*\*/[ \t]*$", re.DOTALL | re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +46,16 @@ def read_template(folder: Path) -> Template:
 
 def _files(folder: Path) -> dict[str, bytes]:
     found = [path for path in (*folder.iterdir(), *(folder / "icons").glob("*")) if path.suffix in _GOES_OUT]
-    return {path.name: path.read_bytes() for path in sorted(found)}
+    return {path.name: _trimmed(path) for path in sorted(found)}
+
+
+def _trimmed(path: Path) -> bytes:
+    """Return a file as it goes out: scripts and style without indentation and comments on lines of their own."""
+    if path.suffix not in _TRIMMED:
+        return path.read_bytes()
+    text = _COMMENT.sub("", path.read_text(encoding="utf-8"))
+    lines = (line.strip() for line in text.splitlines())
+    return "\n".join(line for line in lines if line and not line.startswith("//")).encode("utf-8") + b"\n"
 
 
 def _pictures(folder: Path) -> dict[str, Markup]:

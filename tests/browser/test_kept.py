@@ -135,8 +135,9 @@ def test_a_file_that_was_changed_on_the_way_is_refused(phone: OpenPhone, host: W
         pack.unlink()
         (host.library / FOLDER / "numbers.html").write_text("<p>not what was published</p>", "utf-8")
     elif changed == "page in a pack":
-        pages = json.loads(zlib.decompress(pack.read_bytes()))
-        pack.write_bytes(zlib.compress(json.dumps({**pages, "numbers.html": "<p>not what was published</p>"}).encode()))
+        lines, pages = json.loads(zlib.decompress(pack.read_bytes()))
+        pages["numbers.html"] = ["<p>not what was published</p>"]
+        pack.write_bytes(zlib.compress(json.dumps([lines, pages]).encode()))
     else:
         pack.write_bytes(pack.read_bytes()[:-100])
     watched = phone(offline=False, service_workers="allow")

@@ -8,7 +8,6 @@ import itertools
 import json
 import re
 import zipfile
-import zlib
 from typing import Any
 
 import pytest
@@ -19,6 +18,7 @@ from generator.fill import fill
 from generator.fill.stage import draw
 from generator.model import manual as m
 from generator.model.reviews import Review
+from tests.fill.test_packs import held
 from tests.finished import finished, finished_fixture, rendered_fixture
 from tests.fixture_manual import (
     EDITION,
@@ -157,16 +157,12 @@ def test_every_page_is_in_the_pack_the_worker_names() -> None:
     assert found is not None
     paths = json.loads(found[1])
     assert set(paths) == PACKS
-    held = {(path, number): text for number, name in enumerate(paths) for path, text in unpacked(FILES[name]).items()}
-    assert held == {
+    packs = enumerate(paths)
+    held_in = {(path, number): text for number, name in packs for path, text in held(FILES[name]).items()}
+    assert held_in == {
         (path, more[2]): FILES[path].decode() for path, more in worker_list().items() if path.endswith(".html")
     }
-    assert all((number == 0) == (worker_list()[path][1] == 0) for path, number in held)
-
-
-def unpacked(content: bytes) -> dict[str, str]:
-    found: dict[str, str] = json.loads(zlib.decompress(content))
-    return found
+    assert all((number == 0) == (worker_list()[path][1] == 0) for path, number in held_in)
 
 
 def test_the_worker_is_of_this_van_and_changes_with_any_file() -> None:

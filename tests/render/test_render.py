@@ -10,6 +10,7 @@ from bs4 import BeautifulSoup
 from generator.errors import RenderError, Source
 from generator.model import manual as m
 from generator.render import page_key, render
+from generator.render.template import read_template
 from tests.finished import TEMPLATE, rendered_fixture, rendered_pages
 from tests.fixture_manual import VALUES, emergency, fault, fixture_manual, home, para, procedure
 
@@ -93,7 +94,7 @@ def test_an_emergency_starts_with_its_first_action() -> None:
 
 def test_the_theme_lends_only_rules_for_running_text() -> None:
     style = rendered_fixture().assets["style.css"].decode()
-    own = (TEMPLATE / "style.css").read_text("utf-8")
+    own = read_template(TEMPLATE).files["style.css"].decode()
     assert style.endswith(own)
     lent = style.removesuffix(own).strip().split("\n")
     assert len(lent) > 10
