@@ -9,6 +9,7 @@ _PIECES = (
     *("{{ number('payload') }}", "{{ table('gas-hours') }}", "{{ include('smell-gas') }}", "{{ picture('blade') }}"),
     *(
         "{{ place('gas.bottles') }}",
+        "{{ drawing('hot_water.on_gas') }}",
         "{{ safety('scald') }}",
         "{{ term('pitch') }}",
         "[x](topic:gas/open)",

@@ -268,3 +268,8 @@ def test_a_picture_is_told_by_the_names_that_kinds_give_it(survey: Surveyed) -> 
     assert of_files(["content/pictures/blade.svg"], survey.workspace) == (Subject("picture", "blade"),)
     lines = named(Subject("picture", "coupling-locked"), survey.workspace, DECLARED)
     assert any("of coupling/couple-ball" in one.how for one in lines)
+
+
+def test_a_kind_is_told_where_its_panel_is_drawn(survey: Surveyed) -> None:
+    lines = named(Subject("kind", "fridge/compressor"), survey.workspace, DECLARED)
+    assert any("drawing in" in one.how and one.how.endswith("of fridge/run-compressor") for one in lines)
