@@ -28,18 +28,32 @@ _OWN_WORDS = {
 _PAGE_WORDS = {
     "plan-loading.html": ("how much can I load", "too heavy", "where do I put it"),
     "plan-car.html": ("can my car tow it", "tow car", "towing limit"),
-    "plan-days.html": ("off grid", "how long does gas last", "how many days", "how long does the battery last"),
+    "plan-days.html": ("off grid", "how long does gas last", "how many days", "how long does it last"),
     "plan-mains.html": ("what can I run", "amps", "watts", "kettle and heater"),
     "what-changed.html": ("what is different", "new edition", "last edition"),
     "numbers-dates.html": ("service due", "next service", "inspection", "expired", "out of date"),
     "numbers-size-and-wheels.html": ("how long is it", "how wide is it", "ferry", "length", "width"),
+}
+# Numbers that owners ask for by a name of their own; the others are found by the page of their group.
+_NUMBER_WORDS = {
+    "payload": ("payload", "how much can I load"),
+    "room-left": ("how much in a locker",),
+    "ball-load-target": ("ball load", "noseweight"),
+    "tyre-pressure": ("psi", "kpa"),
+    "wheel-nut-torque": ("torque", "how tight"),
+    "gas-days-typical": ("how long does the gas last",),
+    "battery-days": ("how long does the battery last",),
+    "water-days": ("how long does the water last",),
+    "heat-up-gas": ("how long for hot water",),
+    "heat-up-mains": ("how long for hot water",),
+    "sanitising-dose": ("how much bleach",),
 }
 
 
 def search_entries(book: Book, own: tuple[m.Page, ...]) -> tuple[m.SearchEntry, ...]:
     """Return the entries: topics in reading order, places in walking order, then the pages in ``own``."""
     topics = (_topic(written, book) for written in book.written.values())
-    return (*topics, *_places(book), *(_own(page, book) for page in own))
+    return (*topics, *_places(book), *(_own(page, book) for page in own), *_numbers(book))
 
 
 def _topic(written: Written, book: Book) -> m.SearchEntry:
@@ -96,6 +110,16 @@ def _own(page: m.Page, book: Book) -> m.SearchEntry:
         answer=_own_answer(page),
         text=" ".join((_own_text(page), *_number_titles(page, book))),
     )
+
+
+def _numbers(book: Book) -> Iterator[m.SearchEntry]:
+    """Yield an entry for each number that owners ask for, leading to where it stands on the page of its group."""
+    for group, working in workings(book.van.numbers).items():
+        for one in (*working.numbers, *working.tables):
+            if words := _NUMBER_WORDS.get(one.id):
+                yield m.SearchEntry(
+                    path=group_path(group), anchor=one.id, title=one.title, section="Your numbers", words=words
+                )
 
 
 def _own_words(page: m.Page, book: Book) -> tuple[str, ...]:

@@ -14,14 +14,14 @@ How to add a number: open the module of its topic (or a new one, and list it in 
     def spare_gas(given: Inputs) -> Term:
         return put(given.positive("gas.bottle"), "kg") * whole(given.count("gas.bottles"))
 
-and append it to the module's ``RECIPES``. A ``Term`` (``worked``) writes itself down while it is worked out, and its page
-prints that: put values in in units that cancel to the unit of the number. What is read off a plate is returned as the
-bare quantity. ``moves`` says of a number with a limit what moves it. The function gets nothing but what it declares: asking ``Inputs`` for
-anything else raises. ``optional`` names facts that may be missing, ``uses`` other numbers, ``assumes`` assumptions of
-``assumptions``. Return an ``Answer`` instead for a verdict, a limit, a sentence, or faults: an error for
-a broken plate or legal limit, a warning for a thin margin. ``@table`` fills a table with ``Rows``. An ``unknown``
-input needs no code: the number then says what to read off which plate, and so does all that builds on it. In a table
-that has a row for each appliance, catch ``NotKnown`` to say it in that row alone.
+and append it to the module's ``RECIPES``. A ``Term`` (``worked``) writes itself down while it is worked out, and its
+page prints that: put values in in units that cancel to the unit of the number. What is read off a plate is returned
+as the bare quantity. ``moves`` says of a number with a limit what moves it. The function gets nothing but what it
+declares: asking ``Inputs`` for anything else raises. ``optional`` names facts that may be missing, ``uses`` other
+numbers, ``assumes`` assumptions of ``assumptions``. Return an ``Answer`` instead for a verdict, a limit, a sentence,
+or faults: an error for a broken plate or legal limit, a warning for a thin margin. ``@table`` fills a table with
+``Rows``. An ``unknown`` input needs no code: the number then says what to read off which plate, and so does all that
+builds on it. In a table that has a row for each appliance, catch ``NotKnown`` to say it in that row alone.
 """
 
 from collections.abc import Mapping

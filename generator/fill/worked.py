@@ -8,7 +8,7 @@ from markupsafe import Markup
 from generator.fill.holes import printable
 from generator.model.numbers import Formula, Fraction, Worked
 
-_ITEM = Markup('<li class="sum">{}<span class="sum__is">{} = <strong>{}</strong></span></li>')
+_ITEM = Markup('<li class="sum">{}{} = <strong>{}</strong></li>')
 _FRACTION = Markup(
     '<span class="fraction"><span class="fraction__above">{}</span>{}<span class="fraction__below">{}</span>{}</span>'
 )
@@ -51,4 +51,4 @@ def _fraction(fraction: Fraction) -> Markup:
 
 def _unseen(signs: str) -> Markup:
     """The line of a fraction says it to the eye; these say it to the ear, and where there is no style."""
-    return Markup('<span class="fraction__by">{}</span>').format(signs) if signs else Markup("")
+    return Markup('<span class="unseen">{}</span>').format(signs) if signs else Markup("")
