@@ -195,7 +195,7 @@
     const rows = make("ul", "plan__rows");
     rows.setAttribute("role", "list");
     const numbers = make("section", "", make("h2", "", "In numbers"), rows);
-    group.before(make("p", "", intro), pinned, fields.body, make("p", "", clear), numbers);
+    group.before(make("p", "", intro), pinned, fields.body, make("p", "plan__clear", clear), numbers);
     let said = "";
     return (verdict, words, lines, own) => {
       const next = verdict + words + (own || "");

@@ -258,16 +258,17 @@
       shelf.write(key, boxes.filter(box => box.checked).map(box => box.dataset.check));
       count();
     };
-    for (const box of boxes) box.addEventListener("change", keep);
-    count();
     const clear = $("button", reset);
+    for (const box of boxes) box.addEventListener("change", () => { reset.replaceChildren(clear); keep(); });
+    count();
     clear.addEventListener("click", () => {
-      const yes = make("button", "", "Clear all ticks"), no = make("button", "", "Keep them");
-      yes.type = no.type = "button";
-      const done = () => { reset.replaceChildren(clear); (reset.hidden ? boxes[0] : clear).focus(); };
-      yes.addEventListener("click", () => { for (const box of boxes) box.checked = false; keep(); done(); });
-      no.addEventListener("click", done);
-      reset.replaceChildren(make("span", "", "Clear every tick on this page?"), yes, no);
+      const choice = (words, act) => { const made = make("button", "", words); made.type = "button"; made.addEventListener("click", act); return made; };
+      const ticked = boxes.filter(box => box.checked);
+      const set = isTicked => { for (const box of ticked) box.checked = isTicked; keep(); };
+      const done = () => { reset.replaceChildren(clear); count(); (reset.hidden ? boxes[0] : clear).focus(); };
+      const back = choice("Bring them back", () => { set(true); done(); });
+      const yes = choice("Clear all ticks", () => { set(false); reset.hidden = false; reset.replaceChildren(make("span", "", "All ticks are cleared."), back); back.focus(); });
+      reset.replaceChildren(make("span", "", "Clear every tick on this page?"), yes, choice("Keep them", done));
       yes.focus();
     });
   }

@@ -123,6 +123,14 @@ def test_ticks_are_kept_counted_and_cleared_after_asking(phone: OpenPhone, folde
     page.click("text=Clear the ticks")
     page.click("text=Clear all ticks")
     expect(page.locator(".ticks")).to_have_text("5 of 5 left")
+    page.click("text=Bring them back")
+    expect(page.locator(".ticks")).to_have_text("3 of 5 left")
+    page.click("text=Clear the ticks")
+    page.click("text=Clear all ticks")
+    expect(page.get_by_text("All ticks are cleared.")).to_be_visible()
+    page.check("text=Level the van")
+    expect(page.locator(".ticks")).to_have_text("4 of 5 left")
+    expect(page.get_by_text("All ticks are cleared.")).to_have_count(0)
     assert watched.complaints == []
 
 

@@ -1,13 +1,17 @@
 """Notes on pages and snags by place: kept on the phone, offline, and sent by the owner only."""
 
+import json
 from pathlib import Path
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import FilePayload, Page, expect
 
+from generator.model.site import Edition
 from tests.browser.axe import findings
 from tests.browser.conftest import OpenPhone, Watched
+from tests.finished import finished_fixture, write_files
+from tests.fixture_manual import EDITION
 
 pytestmark = pytest.mark.browser
 
@@ -56,7 +60,7 @@ def test_snags_stand_by_place_and_are_put_right_or_removed(phone: OpenPhone, fol
     page = watched.page
     expect(page.get_by_text("No snag is noted.")).to_be_visible()
     page.get_by_role("button", name="Add to the list").click()
-    expect(page.locator(".notes__said")).to_have_text("Say what is wrong first.")
+    expect(page.get_by_text("Say what is wrong first.")).to_be_visible()
     snag(page, "H3 Wardrobe", "Door does not stay shut")
     snag(page, "A1 Front gas locker", "Lid sticks <b>badly</b>")
     snag(page, "H3 Wardrobe", "Rail is loose")
@@ -113,6 +117,90 @@ def test_a_browser_that_keeps_nothing_says_so(phone: OpenPhone, folder: Path) ->
     watched.page.get_by_role("button", name="Keep a note on this page").click()
     watched.page.get_by_label("Your note on this page").fill("Something")
     expect(watched.page.locator(".notes__said")).to_have_text("This browser cannot keep it. Write it on paper.")
+
+
+def test_notes_outlive_an_edition(phone: OpenPhone, tmp_path: Path) -> None:
+    folder = write_files(finished_fixture(), tmp_path)
+    page = opened(phone, folder, "hot-water.html").page
+    note(page, "Hold it for ten seconds.")
+    page.goto((folder / "snags.html").as_uri())
+    snag(page, "H3 Wardrobe", "Rail is loose")
+    write_files(finished_fixture(Edition(number=EDITION.number + 1, day=EDITION.day)), tmp_path)
+    page.reload()
+    expect(page.locator(".top__edition")).to_contain_text("Edition 3")
+    expect(page.locator(".checks")).to_contain_text("Rail is loose")
+    page.get_by_role("link", name="Heat the water on gas").click()
+    expect(page.get_by_label("Your note on this page")).to_have_value("Hold it for ten seconds.")
+
+
+def saved_copy(page: Page) -> Path:
+    with page.expect_download() as saving:
+        page.get_by_role("button", name="Save a copy for another phone").click()
+    return Path(saving.value.path())
+
+
+def test_a_copy_is_added_to_what_another_phone_holds(phone: OpenPhone, folder: Path) -> None:
+    page = opened(phone, folder, "hot-water.html").page
+    note(page, "Hold it for ten seconds.")
+    page.goto((folder / "snags.html").as_uri())
+    snag(page, "H3 Wardrobe", "Rail is loose")
+    copy = saved_copy(page)
+    other = opened(phone, folder, "snags.html").page
+    snag(other, "A1 Front gas locker", "Lid sticks")
+    for _ in range(2):  # reading it twice adds nothing
+        other.get_by_label("Read a copy that was saved there").set_input_files(copy)
+        expect(other.get_by_text("Read: 1 on the list of snags, 1 notes on pages.")).to_be_visible()
+        assert other.locator("main h3").all_inner_texts() == ["A1 Front gas locker", "H3 Wardrobe"]
+        assert other.locator(".checks label").count() == 2
+    expect(other.locator(".notes__pages")).to_contain_text("Hold it for ten seconds.")
+
+
+COPY: dict[str, object] = {"of": "lockerleaf notes", "van": "Chassis ends 000417.", "snags": [], "notes": {}}
+HOSTILE = {"title": "Click", "text": "me"}
+HOSTILE_COPY = {
+    **COPY,
+    "snags": [{"place": 1}],
+    "notes": {"javascript:alert(1)": HOSTILE, "//elsewhere.example/a.html": HOSTILE},
+}
+
+
+@pytest.mark.parametrize(
+    ("copy", "told"),
+    [
+        ("no json", "That file holds no notes of this van."),
+        ({**COPY, "van": "Chassis ends 999999."}, "That file holds no notes of this van."),
+        ({**COPY, "snags": 7}, "That file holds no notes of this van."),
+        (HOSTILE_COPY, "Read: 0 on the list of snags, 0 notes on pages."),
+    ],
+    ids=["no-copy", "other-van", "broken", "hostile"],
+)
+def test_a_copy_of_something_else_changes_nothing(phone: OpenPhone, folder: Path, copy: object, told: str) -> None:
+    watched = opened(phone, folder, "snags.html")
+    body = (copy if isinstance(copy, str) else json.dumps(copy)).encode()
+    file: FilePayload = {"name": "notes-copy.json", "mimeType": "application/json", "buffer": body}
+    watched.page.get_by_label("Read a copy that was saved there").set_input_files(file)
+    expect(watched.page.get_by_text(told)).to_be_visible()
+    expect(watched.page.get_by_text("No snag is noted.")).to_be_visible()
+    expect(watched.page.get_by_text("No page has a note.")).to_be_visible()
+    assert watched.complaints == []
+
+
+def test_all_is_cleared_on_purpose_and_can_be_brought_back(phone: OpenPhone, folder: Path) -> None:
+    page = opened(phone, folder, "snags.html").page
+    expect(page.get_by_role("button", name="Clear all notes and snags")).to_be_hidden()
+    snag(page, "H3 Wardrobe", "Rail is loose")
+    page.get_by_role("button", name="Clear all notes and snags").click()
+    page.get_by_role("button", name="Keep them").click()
+    expect(page.locator(".checks")).to_contain_text("Rail is loose")
+    page.get_by_role("button", name="Clear all notes and snags").click()
+    page.get_by_role("button", name="Clear all", exact=True).click()
+    expect(page.get_by_text("No snag is noted.")).to_be_visible()
+    page.get_by_role("button", name="Bring them back").click()
+    expect(page.locator(".checks")).to_contain_text("Rail is loose")
+    page.get_by_role("button", name="Clear all notes and snags").click()
+    page.get_by_role("button", name="Clear all", exact=True).click()
+    page.reload()
+    expect(page.get_by_text("No snag is noted.")).to_be_visible()
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
