@@ -152,7 +152,11 @@ def editor(into: str, workspace: Path) -> None:
         path = root / into / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8", newline="\n")
-    click.echo(f"{len(files)} files in {root / into}")
+    click.echo(
+        f"{len(files)} files in {root / into}\n"
+        "  Visual Studio Code: copy settings.json and tasks.json into .vscode/; its YAML support reads the schemas\n"
+        "  another editor: give its YAML language server the schemas/ as settings.json says, and problem-matcher.json"
+    )
 
 
 @click.command(epilog=options.examples("preview van_specs/vans/marram-0417.yaml --open"))
