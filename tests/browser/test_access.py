@@ -33,6 +33,7 @@ PAGES = [
     "plan-mains.html",
     "aerial.html",
     "404.html",
+    "not-yet.html",
     "marram-480-000417.html",
 ]
 
