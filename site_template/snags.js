@@ -36,6 +36,14 @@
   const KEPT = "Kept on this phone.", REFUSED = "This browser cannot keep it. Write it on paper.";
 
   /* --- the list ------------------------------------------------------------------------------------ */
+  // The day where the owner is, not in Greenwich.
+  function today() {
+    const now = new Date();
+    now.setMinutes(now.getMinutes() - now.getTimezoneOffset());
+    return now.toISOString().slice(0, 10);
+  }
+  const dated = day => new Date(day + "T12:00").toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
+
   // Both stand in the top line of every page.
   const van = () => ($(".top__van").textContent.trim() + ". " + $(".top__edition").textContent.trim()).replace(/\s+/g, " ");
   const tail = () => $(".top__tail").textContent.trim();
@@ -63,7 +71,7 @@
   // What is sent: van and edition, snags by place, notes by page.
   function letter(snags, notes) {
     const open = snags.filter(snag => !snag.done), done = snags.filter(snag => snag.done);
-    const lines = list => list.map(snag => "- " + snag.place + ": " + snag.text + " (" + snag.day + ")");
+    const lines = list => list.map(snag => "- " + snag.place + ": " + snag.text + " (" + dated(snag.day) + ")");
     const pages = Object.entries(notes).map(([path, note]) => "- " + note.title + " (" + path + "): " + note.text);
     const parts = [["Snags", lines(open)], ["Put right", lines(done)], ["Notes", pages]].filter(part => part[1].length);
     return [van(), ...parts.map(([title, found]) => title + "\n" + found.join("\n"))].join("\n\n") + "\n";
@@ -83,7 +91,7 @@
     const add = button("Add to the list", () => {
       const text = what.value.trim().replace(/\s+/g, " ");
       if (!text) { said.textContent = "Say what is wrong first."; what.focus(); return; }
-      keep([...read("snags", []), { place: where.value, text, day: new Date().toISOString().slice(0, 10), done: false }]);
+      keep([...read("snags", []), { place: where.value, text, day: today(), done: false }]);
       what.value = "";
       what.focus();
     });
@@ -97,7 +105,7 @@
       box.addEventListener("change", () => { keep(snags.map((one, i) => (i === at ? { ...one, done: box.checked } : one))); $("#" + box.id).focus(); });
       const away = button("Remove", () => { keep(snags.filter((_, i) => i !== at)); add.focus(); });
       away.setAttribute("aria-label", "Remove: " + snag.text);
-      const words = make("span", "", snag.text + " ", make("span", "row__note", (snag.done ? "Put right. " : "") + "Noted on " + snag.day + "."));
+      const words = make("span", "", snag.text + " ", make("span", "row__note", (snag.done ? "Put right. " : "") + "Noted on " + dated(snag.day) + "."));
       return make("li", "", make("label", "", box, " ", words), away);
     }
 

@@ -82,7 +82,9 @@ def test_the_place_of_a_page_is_chosen_already(phone: OpenPhone, folder: Path) -
 
 
 def test_the_list_is_sent_with_van_places_and_pages(phone: OpenPhone, folder: Path) -> None:
-    page = opened(phone, folder, "hot-water.html").page
+    page = phone(timezone_id="Pacific/Auckland").page
+    page.clock.set_fixed_time("2026-11-24T20:00:00Z")  # 25 November in the morning there
+    page.goto((folder / "hot-water.html").as_uri())
     note(page, "Hold it for ten seconds.")
     page.goto((folder / "snags.html").as_uri())
     snag(page, "A1 Front gas locker", "Lid sticks & rattles")
@@ -98,8 +100,8 @@ def test_the_list_is_sent_with_van_places_and_pages(phone: OpenPhone, folder: Pa
     assert sent["body"] == [text.replace("\n", "\r\n")]
     head, snags, done, notes = text.split("\n\n")
     assert head == "Marram 480. Edition 2, 20 November 2026. Chassis ends 000417."
-    assert snags.startswith("Snags\n- A1 Front gas locker: Lid sticks & rattles (20")
-    assert done.startswith("Put right\n- H3 Wardrobe: Rail is loose (")
+    assert snags == "Snags\n- A1 Front gas locker: Lid sticks & rattles (25 November 2026)"
+    assert done == "Put right\n- H3 Wardrobe: Rail is loose (25 November 2026)"
     assert notes == "Notes\n- H1 Heat the water on gas (hot-water.html): Hold it for ten seconds.\n"
 
 
