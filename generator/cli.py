@@ -97,7 +97,7 @@ def cli() -> None:
 
 
 _IN_ORDER = (
-    *(office.publish, office.check, office.review, office.show),
+    *(office.publish, office.check, office.verify, office.review, office.show),
     *(writer.language, writer.new, writer.editor, writer.preview, writer.prove, writer.reach),
     printer.paper,
 )

@@ -10,8 +10,8 @@ import pytest
 import generator
 
 HOUSE = Path(generator.__file__).parent
-STAGES = ("load", "resolve", "compute", "assemble", "render", "fill", "paper", "publish", "prove", "language")
-PURE = ("resolve", "compute", "assemble", "fill", "prove", "language")  # of their arguments alone, and without any file
+STAGES = ("load", "resolve", "compute", "assemble", "render", "fill", "paper", "publish", "verify", "prove", "language")
+PURE = ("resolve", "compute", "assemble", "fill", "verify", "prove", "language")  # of their arguments alone
 BELOW = ("errors", "units", "model")  # what every stage may import
 
 MODULES = sorted(HOUSE.rglob("*.py"))

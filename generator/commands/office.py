@@ -134,6 +134,26 @@ def _labels_text(ready: "Ready") -> tuple[str, ...]:
     )
 
 
+@click.command(epilog=options.examples("verify --library /srv/www/vans"))
+@options.library
+@options.records
+@options.debug
+def verify(library: Path, records: Path) -> None:
+    """Judge what is online, and change nothing.
+
+    Judges every manual in the library, file by file: each is there, as it was published, nothing else beside it,
+    every link and every label leads to a page. With the records also that each van they list is there in the edition
+    they hold; without them manuals are judged by their own lists.
+    """
+    from generator.pipeline.verifying import verify_library
+
+    with Progress(sys.stderr) as progress:
+        done = verify_library(library.resolve(), records.resolve(), progress.tick)
+    manuals = "1 manual" if done.manuals == 1 else f"{done.manuals} manuals"
+    by = "" if done.by_records else " (by their own lists: there are no records here)"
+    click.echo(f"{manuals}, {done.files} files: all as published{by}")
+
+
 @click.command(epilog=options.examples('review van_specs/vans/marram-0417.yaml --by "Robin Vale"'))
 @options.specs
 @click.option("--by", metavar="NAME", help="Record that this person has checked all that is listed.")

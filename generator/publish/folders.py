@@ -11,6 +11,11 @@ LENGTH = 10  # 50 bits at 5 bits a character
 _BITS = 5
 
 
+def is_folder(name: str) -> bool:
+    """Return whether a name could be that of a manual's folder."""
+    return len(name) == LENGTH and set(name) <= set(ALPHABET)
+
+
 def folder_name(chassis: str, folders: Mapping[str, str], secret: bytes) -> str:
     """Return the folder of a chassis: the recorded one, else a new one from the secret.
 
