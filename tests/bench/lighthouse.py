@@ -11,7 +11,7 @@ from statistics import median
 
 from tests.browser.demo_vans import published
 from tests.browser.lighthouse import PAGES, missing, report
-from tests.browser.wire import Host
+from tests.browser.wire import WireHost
 
 TIMES = {
     "first-contentful-paint": "first words",
@@ -27,7 +27,7 @@ def main() -> None:
     looks = int(sys.argv[1]) if len(sys.argv) > 1 else 5
     with tempfile.TemporaryDirectory() as scratch:
         [van] = published(Path(scratch), ["marram-0417"])
-        host = Host(van.folder.parent)
+        host = WireHost(van.folder.parent)
         host.start()
         try:
             for page in PAGES:

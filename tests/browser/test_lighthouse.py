@@ -9,7 +9,7 @@ import pytest
 
 from tests.browser.demo_vans import published
 from tests.browser.lighthouse import PAGES, failed, missing, report, scores
-from tests.browser.wire import Host
+from tests.browser.wire import WireHost
 
 pytestmark = [
     pytest.mark.browser,
@@ -24,7 +24,7 @@ CATEGORIES = ["accessibility", "best-practices", "seo"]
 def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Serve the full tourer and return its address."""
     [van] = published(tmp_path_factory.mktemp("lighthouse"), ["marram-0417"])
-    host = Host(van.folder.parent)
+    host = WireHost(van.folder.parent)
     host.start()
     yield f"{host.address}{van.name}/"
     host.stop()
