@@ -117,7 +117,7 @@ async function complete() {
 }
 
 // The first visit takes what matters most and the page in hand; the page then asks for the rest.
-// A new edition is taken whole or not at all.
+// Another edition, newer or older, is taken whole or not at all: what is on the host counts.
 self.addEventListener("install", event => event.waitUntil((async () => {
   if (self.registration.active) {
     await fill(FILES);
@@ -133,7 +133,8 @@ self.addEventListener("activate", event => event.waitUntil((async () => {
   await (await caches.open(CACHE)).put(TAKEN_OVER, new Response(String(Date.now())));
   for (const name of (await older()).slice(0, -1)) await caches.delete(name);
   await self.clients.claim();
-  await tell(await status());
+  const now = await status();
+  await tell({ ...now, type: now.type === "whole" ? "whole" : "loading" }); // pages ask for the rest
 })()));
 
 self.addEventListener("message", event => {

@@ -5,12 +5,13 @@ What is on the host counts: where the dealer puts the edition before back, phone
 
 import shutil
 from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from generator.model.manual import SearchEntry
-from generator.model.site import Finished
+from generator.model.site import Edition, Finished
 from tests.browser.bare import BareBrowser
 from tests.browser.firefox import firefox
 from tests.browser.wire import WireHost
@@ -40,10 +41,10 @@ def put(host: WireHost, edition: Finished) -> None:
     write_files(edition, host.library)
 
 
-def newer() -> Finished:
-    """Return the next edition; it finds another page, so it loads another search index."""
-    added = SearchEntry(path="hot-water.html", anchor="", title="Geyser", section="Hot water")
-    return finished(fixture_manual(search=(*fixture_manual().search, added)), NEXT_EDITION)
+def newer(edition: Edition, word: str) -> Finished:
+    """Return a later edition; it finds one more word, so its pages name another search index."""
+    added = SearchEntry(path="hot-water.html", anchor="", title=word, section="Hot water")
+    return finished(fixture_manual(search=(*fixture_manual().search, added)), edition)
 
 
 def opened(browser: BareBrowser, path: str) -> str:
@@ -66,7 +67,7 @@ def every_page_is_of(browser: BareBrowser, host: WireHost, edition: str) -> None
 
 
 def test_editions_come_and_go_whole(browser: BareBrowser, host: WireHost) -> None:
-    two, three = finished_fixture(), newer()
+    two, three = finished_fixture(), newer(NEXT_EDITION, "Geyser")
     assert opened(browser, "index.html") == "Edition 2"
 
     for stopped in (["sw.js"], ["sw.js", *(path for path in three.files if path.startswith("assets/s"))]):
@@ -95,6 +96,12 @@ def test_editions_come_and_go_whole(browser: BareBrowser, host: WireHost) -> Non
     assert opened(browser, "numbers.html") == "Edition 2"
     assert [path for path in host.asked[asked:] if not path.endswith("sw.js")] == []
     assert browser.run("return (await caches.keys()).length;") == 2  # what is shown, and what was before
+
+    assert opened(browser, "index.html") == "Edition 2"
+    put(host, newer(Edition(number=4, day=date(2027, 2, 1)), "Boiler"))
+    browser.run('await update(); await until(() => said("#ready").startsWith("Edition 4 is ready."));')
+    assert page_in_hand_is_whole(browser, host)  # of edition 2, which was kept before edition 3 was
+    assert opened(browser, "numbers.html") == "Edition 4"
 
 
 def page_in_hand_is_whole(browser: BareBrowser, host: WireHost) -> bool:
