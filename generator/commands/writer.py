@@ -49,7 +49,11 @@ def reach(names: tuple[str, ...], changed: bool, since: str | None, form: str, w
 
 @click.command(epilog=options.examples("language gas/change-bottle-two"))
 @click.argument("names", metavar="[NAME]...", nargs=-1)
-@click.option("--scores", is_flag=True, help="List the reading ease of each page with steps, hardest first.")
+@click.option(
+    "--scores",
+    is_flag=True,
+    help="List the reading ease (Flesch) of each page with steps, hardest first; content/language.yaml has the target.",
+)
 @options.workspace
 @options.debug
 def language(names: tuple[str, ...], scores: bool, workspace: Path) -> None:

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 
 from generator.errors import Fault, Level, Source
 from generator.language.asked import Asked, asked_for
-from generator.language.checks import SENTENCES, Bound, Found, bound, no_words, reading_ease
+from generator.language.checks import SENTENCES, Bound, Found, bound, hardest_line, no_words, reading_ease
 from generator.language.rules import broken
-from generator.language.texts import Written, of_block, of_kind, of_message, of_picture, sentences
+from generator.language.texts import GAP, TITLE, Written, of_block, of_kind, of_message, of_picture, sentences
 from generator.model.blocks import Block, Steps
 from generator.model.catalogue import Catalogue
 from generator.model.content import Content, Terms
@@ -124,8 +124,9 @@ def _judged_block(block: Block, by: Bound) -> Iterator[Hit]:
         if rule.check == "reading-ease":
             score = reading_ease(block, by.language, by.terms)
             if score is not None and score < by.language.reading_ease:
+                line = hardest_line(block, by.terms)
                 words = f"{score:.0f}, at least {by.language.reading_ease}"
-                yield _hit(rule, Found(block.id, words), block.title.source)
+                yield _hit(rule, Found(line.text.replace(GAP, "").replace(TITLE, ""), words), line.at)
 
 
 def _judged(lines: Iterable[Written], by: Bound, block: Block | None) -> Iterator[Hit]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from generator.language.reading import counts
 from generator.language.rules import any_of
-from generator.language.texts import GAP, TITLE, Sentence, of_body
+from generator.language.texts import GAP, TITLE, Sentence, Written, of_body
 from generator.model.blocks import Block
 from generator.model.content import Terms
 from generator.model.language import Check, Language
@@ -108,3 +108,13 @@ def reading_ease(block: Block, language: Language, terms: Terms) -> float | None
     text = "\n".join(line.text.replace(GAP, "").replace(TITLE, "") for line in of_body(block, terms))
     found = counts(text)
     return found.ease if found else None
+
+
+def hardest_line(block: Block, terms: Terms) -> Written:
+    """Return the line of a block with words that brings its score down most: the furthest from 100, times its words."""
+
+    def weight(line: Written) -> float:
+        found = counts(line.text)
+        return (100 - found.ease) * found.words if found else 0.0
+
+    return max(of_body(block, terms), key=weight)

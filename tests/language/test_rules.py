@@ -1,5 +1,6 @@
 """The rules of content/language.yaml do what their own examples say, and the shipped words keep them."""
 
+import re
 import shutil
 from collections.abc import Iterator
 from dataclasses import replace
@@ -7,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from generator.errors import ContentError, Fault
-from generator.language import asked_for, language
+from generator.errors import ContentError, Fault, Source
+from generator.language import asked_for, judge_block, language
 from generator.load import load
 from generator.load.blocks import read_block
 from generator.load.faults import Faults
@@ -140,3 +141,21 @@ def test_what_is_asked_for_is_told_and_nothing_else(shipped: Workspace) -> None:
     with pytest.raises(ContentError, match='no words are called "gas/opn"') as told:
         asked_for(["gas/opn"], shipped.content, shipped.catalogue)
     assert told.value.faults[0].hint == 'did you mean "gas/open"?'
+
+
+def test_no_word_is_allowed_that_its_block_does_not_say(shipped: Workspace) -> None:
+    tied = {words.id: words.words for words in shipped.content.terms.tied}
+    for block in shipped.content.blocks:
+        text = re.sub(r"^allow:.*?(?=^\S)", "", (ROOT / block.source.file).read_text("utf-8"), flags=re.M | re.S)
+        for group in block.allow:
+            assert any(re.search(rf"\b{re.escape(word)}\b", text, re.IGNORECASE) for word in tied[group]), block.id
+
+
+def test_the_line_that_is_hardest_to_read_is_named(shipped: Workspace, tmp_path: Path) -> None:
+    steps = "Shut the tap.\n2. Investigate irregularities in the ventilation immediately.\n3. Open it."
+    assert shipped.content.language is not None
+    block = block_of(PLAIN.format(steps), tmp_path)
+    hits = judge_block(block, shipped.content.terms, shipped.content.language)
+    (hard,) = (hit.fault for hit in hits if hit.rule == "hard-to-read")
+    assert hard.source == Source("content/blocks/hob/example.md", 8, 4)
+    assert 'hardest to read: "Investigate irregularities in the ventilation immediately."' in hard.message
