@@ -145,7 +145,7 @@ def kerb_mass(given: Inputs) -> Term:
     unit=KG,
     rounding=Rounding.DOWN,
     method="The limit of the country; in some it counts for the mass on the wheels alone.",
-    moves="Nothing you do: it is the law.",
+    moves="What the plate says that the van may weigh.",
     source="local rules",
 )
 def unbraked_limit(given: Inputs) -> Answer:

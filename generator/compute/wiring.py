@@ -109,14 +109,14 @@ def _lead_faults(given: Inputs, said: str, most: Quantity, verdict: Verdict) -> 
     needs=("van.circuits", "battery.voltage"),
     optional=("*.draw", "*.current"),
     assumes=("cable-temperature",),
-    head=("Circuit", "Cable, one way", "Fuse", "Usual most for the cable", "Volts lost"),
+    head=("Circuit", "Cable, one way", "Fuse", "Volts lost"),
     rounding=Rounding.UP,
     method=(
         "2 × length × amperes × resistance of the copper when warm. The amperes are those that the one large load on it"
         " draws, or the most that its fuse lets through."
     ),
     source=(
-        f"{_SOURCE}; usual most for the cable: common practice, after one published table of vehicle cables, for"
+        f"{_SOURCE}; what a cable usually carries: common practice, after one published table of vehicle cables, for"
         " information"
     ),
 )
@@ -141,7 +141,7 @@ def _cable_row(given: Inputs, circuit: Circuit) -> tuple[tuple[str, ...], Term] 
     lost = dropped.value
     share = up((lost / voltage).to("percent"), "percent")
     said = f"{up(lost, 'V', 2)} ({share}) at {up(current, 'A', 1)}, {when}"
-    return (circuit.name, f"{exact(run)} of {exact(section)}", exact(fuse), _lasting(section, fuse), said), dropped
+    return (circuit.name, f"{exact(run)} of {exact(section)}", _within(section, fuse), said), dropped
 
 
 def _drawn(given: Inputs, circuit: Circuit) -> Quantity | None:
@@ -156,15 +156,15 @@ def _known(fact: Fact | None) -> Quantity | None:
     return None if fact is None or isinstance(fact.value, (int, str, Unknown)) else fact.value
 
 
-def _lasting(section: Quantity, fuse: Quantity) -> str:
-    """Return what such a cable usually carries, and whether the fuse stays within it."""
+def _within(section: Quantity, fuse: Quantity) -> str:
+    """Return the fuse, and whether it stays within what such a cable usually carries."""
     section_mm2 = float(section.to("mm2").magnitude)
     found = [Quantity(amperes, "A") for each, amperes in _LASTING_A.items() if abs(each - section_mm2) < 1e-6]
     if not found:
-        return "ask your dealer"
-    return exact(found[0]) + (
-        "; the fuse is more: ask your dealer" if over(fuse, found[0]) else "; the fuse is within it"
-    )
+        return f"{exact(fuse)}; ask your dealer what such a cable carries"
+    if over(fuse, found[0]):
+        return f"{exact(fuse)}, more than the usual {exact(found[0])} of such a cable: ask your dealer"
+    return f"{exact(fuse)}, within the usual {exact(found[0])} of such a cable"
 
 
 RECIPES: tuple[Recipe, ...] = (lead_drop, volt_drop)

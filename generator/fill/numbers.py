@@ -3,6 +3,7 @@
 What they say was worked out before; nothing is rounded or judged here.
 """
 
+import re
 from collections.abc import Container
 from datetime import date
 
@@ -16,6 +17,7 @@ from generator.model.numbers import DataTable, Input, Number, Verdict
 from generator.model.wording import ROUNDING, origin_of
 
 _FIGURE = 16  # characters of the longest value that is set large
+_VALUE = re.compile(r"(?<=\d) (?=[A-Za-zµΩ°%])")
 _SHARED = "made-from"
 _FEW = 6  # inputs that are read at a glance
 _SHAPE = {Verdict.WITHIN: "within", Verdict.CLOSE: "close", Verdict.OVER: "over"}
@@ -63,6 +65,11 @@ def data_table(table: DataTable) -> Markup:
 def _due(due: tuple[date, int] | None) -> Markup:
     """The page script says which dates lie behind: only the reader's own clock knows."""
     return Markup(' data-due="{}" data-every="{}"').format(due[0].isoformat(), due[1]) if due else Markup("")
+
+
+def _kept(row: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the cells of a row, each value on one line with its unit."""
+    return tuple(_VALUE.sub("\N{NO-BREAK SPACE}", cell) for cell in row)
 
 
 def _cells(tag: str, texts: tuple[str, ...], scope: str = "") -> Markup:
