@@ -11,7 +11,7 @@ from generator.errors import Fault, Level, Source
 from generator.language.asked import Asked, asked_for
 from generator.language.checks import SENTENCES, Bound, Found, bound, hardest_line, no_words, reading_ease
 from generator.language.rules import broken
-from generator.language.texts import GAP, TITLE, Written, of_block, of_kind, of_message, of_picture, sentences
+from generator.language.texts import TITLE, Written, of_block, of_kind, of_message, of_picture, sentences
 from generator.model.blocks import Block, Steps
 from generator.model.catalogue import Catalogue
 from generator.model.content import Content, Terms
@@ -126,7 +126,7 @@ def _judged_block(block: Block, by: Bound) -> Iterator[Hit]:
             if score is not None and score < by.language.reading_ease:
                 line = hardest_line(block, by.terms)
                 words = f"{score:.0f}, at least {by.language.reading_ease}"
-                yield _hit(rule, Found(line.text.replace(GAP, "").replace(TITLE, ""), words), line.at)
+                yield _hit(rule, Found(line.text, words), line.at)
 
 
 def _judged(lines: Iterable[Written], by: Bound, block: Block | None) -> Iterator[Hit]:
@@ -159,9 +159,12 @@ def _prints(block: Block) -> set[str]:
 
 
 def _hit(rule: LanguageRule, found: Found, at: Source) -> Hit:
-    words = " ".join(found.words.split())
-    if len(words) > LONGEST_QUOTE:
-        words = words[:LONGEST_QUOTE].rsplit(" ", 1)[0] + " ..."
-    message = rule.says.replace("<words>", words).replace("<more>", found.more)
-    hint = rule.hint.replace("<words>", words).replace("<more>", found.more)
+    words, more = _quoted(found.words), _quoted(found.more)
+    message, hint = (text.replace("<words>", words).replace("<more>", more) for text in (rule.says, rule.hint))
     return Hit(rule=rule.id, fault=Fault(f"{message} ({rule.id})", at, hint, Level(rule.level)))
+
+
+def _quoted(text: str) -> str:
+    """Return words as they are told: on one line, without the sign that opens a link, not too long."""
+    words = " ".join(text.replace(TITLE, "").split())
+    return words if len(words) <= LONGEST_QUOTE else words[:LONGEST_QUOTE].rsplit(" ", 1)[0] + " ..."

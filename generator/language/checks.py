@@ -63,7 +63,8 @@ def two_actions(sentence: Sentence, by: Bound) -> Iterator[Found]:
         return
     verbs = by.actions
     lead = re.match(rf"(?:[^.,:]*[:,] )?(?:slowly |gently |then )?{verbs}", sentence.text, re.IGNORECASE)
-    second = re.search(rf"(?:, then|,? and(?: then)?|\. Then) {verbs}", sentence.text, re.IGNORECASE)
+    # What ends the sentence is no second verb: "wipe it clean and dry".
+    second = re.search(rf"(?:, then|,? and(?: then)?|\. Then) {verbs}(?!\.?$)", sentence.text, re.IGNORECASE)
     if lead and second:
         yield Found(second.group().strip(", "), sentence.text)
     earlier = sentence.line.text[: sentence.line.text.find(sentence.text)]
