@@ -14,6 +14,7 @@ from generator.assemble.sitemap import NUMBERS, group_path, place_path
 from generator.assemble.values import workings
 from generator.assemble.words import all_nodes, plain, text_of
 from generator.model import manual as m
+from generator.model.numbers import DataTable, Number
 
 _SENTENCE = re.compile(r".+?[.?!…](?=\s|$)")
 _OWN_WORDS = {
@@ -115,7 +116,8 @@ def _own(page: m.Page, book: Book) -> m.SearchEntry:
 def _numbers(book: Book) -> Iterator[m.SearchEntry]:
     """Yield an entry for each number that owners ask for, leading to where it stands on the page of its group."""
     for group, working in workings(book.van.numbers).items():
-        for one in (*working.numbers, *working.tables):
+        every: tuple[Number | DataTable, ...] = (*working.numbers, *working.tables)
+        for one in every:
             if words := _NUMBER_WORDS.get(one.id):
                 yield m.SearchEntry(
                     path=group_path(group), anchor=one.id, title=one.title, section="Your numbers", words=words

@@ -110,7 +110,7 @@ def _every(months: int) -> str:
     group="Dates",
     title="Dates to keep",
     needs=("van.dates",),
-    head=("What", "When", "Why", "From"),
+    head=("What", "When", "Why"),
     rounding=Rounding.DOWN,
     method=(
         "The day the van was built or handed over, and the time after it that is usual here. A date stamped or written"
@@ -122,7 +122,8 @@ def dates(given: Inputs) -> Rows:
     """Return a row for each date, soonest first."""
     caravan = given.dated
     dues = due_dates(caravan)
-    rows = tuple((due.title, due.when, due.why, due.source) for due in dues)
+    # The source stands with the reason: a fourth column is wider than a phone.
+    rows = tuple((due.title, due.when, f"{due.why} From: {due.source}.") for due in dues)
     passed = [due for due in dues if due.day and _passed(due.day, caravan)]
     worked = tuple(_worked(rule, start) for rule in _rules(caravan) if rule.every and (start := _start(rule, caravan)))
     return Rows(

@@ -330,6 +330,13 @@ def test_verdicts_come_gravest_first_with_the_page_of_their_working():
     assert [(path, one.id) for path, one in got] == [("numbers-gas.html", id) for id in ("c", "e", "d", "a")]
 
 
+def test_search_leads_to_a_number_that_owners_ask_for_and_to_no_value():
+    got = manual(content([block("a/b")]), nums=numbers(number("payload"), number("tyre-load")))
+    (entry,) = (one for one in got.search if one.anchor)
+    assert (entry.path, entry.anchor, entry.section) == ("numbers-masses.html", "payload", "Your numbers")
+    assert "payload" in entry.words and not entry.answer and not entry.text
+
+
 def test_search_finds_a_group_of_numbers_by_the_titles_of_its_numbers():
     got = manual(content([block("a/b")]), nums=numbers(number("battery-days", group="12 V")))
     entry = next(one for one in got.search if one.path == "numbers-12-v.html")
