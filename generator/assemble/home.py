@@ -9,7 +9,7 @@ from generator.assemble.book import Book, link_to, own_page
 from generator.assemble.checklists import checklist_links
 from generator.assemble.places import place_link
 from generator.assemble.planners import planner_links
-from generator.assemble.sitemap import ABOUT, CHANGED, CONTENTS, HOME, LIGHTS, NUMBERS, SAFETY, SNAGS
+from generator.assemble.sitemap import ABOUT, CHANGED, CONTENTS, HOME, LIGHTS, NUMBERS, SAFETY, SNAGS, group_path
 from generator.assemble.words import slug
 from generator.model import manual as m
 from generator.model.blocks import Text
@@ -107,6 +107,8 @@ def _more(book: Book) -> Iterator[m.Node]:
     items = [link_to(book, topic) for topic in _NEW_OWNER if topic in book.written]
     items.append(m.LinkItem(SAFETY, "", "All safety messages"))
     items.append(m.LinkItem(SNAGS, "", "Your notes and snags"))
+    if "dates" in book.van.numbers.tables:
+        items.append(m.LinkItem(group_path("Dates"), "", "Dates to keep"))
     items.append(m.LinkItem(CHANGED, "", "What changed in this edition"))
     items.append(m.LinkItem(ABOUT, "", "About this manual"))
     # Their file names are known once the files are: ``fill`` writes them.

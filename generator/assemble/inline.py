@@ -17,6 +17,8 @@ from generator.model.catalogue import Catalogue
 from generator.model.content import Content
 from generator.model.quotes import quoted
 
+_EMERGENCY = "emergency-number"  # the trade word that is a telephone number
+
 
 class Inliner:
     """Resolves inlines for one van; what this van does not have becomes a fault where it was written."""
@@ -92,7 +94,10 @@ class Inliner:
 
     def _number(self, call: b.Call) -> m.Line:
         if call.argument not in self.van.numbers.numbers:
-            return self._absent(call, f"number {call.argument}", nearest(call.argument, self.van.numbers.numbers))
+            is_table = call.argument in self.van.numbers.tables
+            table = f"it is a table: {{{{ table('{call.argument}') }}}} in a paragraph of its own"
+            hint = table if is_table else nearest(call.argument, self.van.numbers.numbers)
+            return self._absent(call, f"number {call.argument}", hint)
         return (m.TextHole(f"number/{call.argument}"),)
 
     def _term(self, call: b.Call) -> m.Line:
@@ -103,7 +108,9 @@ class Inliner:
             if call.argument in self.van.terms.trade:
                 hint = f'give it a word for "{market}" or a default'
             self._faults.add(f'no trade word "{call.argument}" for market {market}', call.source, hint)
-        return (b.Text(word or call.argument),)
+        text = b.Text(word or call.argument)
+        # Whoever is told to ring it rings it with one tap.
+        return (m.Call(word, (text,)),) if word and call.argument == _EMERGENCY else (text,)
 
     def _place(self, call: b.Call) -> m.Line:
         places = self.van.where(call.argument)
@@ -150,6 +157,6 @@ class Inliner:
 
     def _absent(self, call: b.Call, what: str, hint: str) -> m.Line:
         """Add the fault; the name stays in the line, so that one miss is not told again as an empty step."""
-        message = f"{call.name} asks for {what}, which this van does not have ({self._van_name})"
+        message = f"asks for {what}, which this van does not have ({self._van_name})"
         self._faults.add(message + self._quote, call.source, hint)
         return (b.Text(call.argument),)

@@ -84,6 +84,9 @@ def test_the_number_to_ring_is_one_tap_from_every_page_and_on_each_emergency(mad
     for page in manual.pages:
         if page.template == "emergency":
             assert number in [one.number for one in all_inlines(page.body) if isinstance(one, m.Call)], page.path
+            steps = [node for node in page.body if isinstance(node, m.Steps)]
+            calls = [one for one in all_inlines(steps) if isinstance(one, m.Call)]
+            assert len(calls) == text_of(steps).count(number), page.path
 
 
 def test_every_place_has_a_page_and_every_label_leads_to_one(made):
