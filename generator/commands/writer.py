@@ -13,7 +13,7 @@ import click
 from generator.commands import options
 from generator.commands.progress import Progress
 from generator.commands.telling import tell
-from generator.errors import ManualError
+from generator.errors import Fault, ManualError, Source
 
 if TYPE_CHECKING:
     from generator.editor import Insert
@@ -113,8 +113,6 @@ def new(what: str, words: tuple[str, ...], workspace: Path) -> None:
 
 
 def _write_new(path: Path, text: str, name: str) -> None:
-    from generator.errors import Fault, Source
-
     path.parent.mkdir(parents=True, exist_ok=True)
     try:
         with path.open("x", encoding="utf-8", newline="\n") as file:
@@ -209,6 +207,8 @@ def preview(
     improvised = View(market=market or "uk", kinds=tuple((slot, kind) for slot, _, kind in pairs))
     view = View(van=spec.stem, market=market) if spec else improvised
     path = spec.resolve() if spec and spec.exists() else root / spec if spec else None
+    if path and not path.is_file():
+        raise ManualError(Fault("this build sheet is missing", Source(str(spec)), "lockerleaf new van starts one"))
 
     def told(address: str) -> None:
         click.echo(f"{address}\nStops after {idle} minutes without a look, or with Ctrl-C.")

@@ -181,3 +181,9 @@ def test_a_taken_port_is_told(running: Running, tmp_path: Path) -> None:
 def test_nothing_to_show_is_a_wrong_command(tmp_path: Path) -> None:
     done = subprocess.run([sys.executable, "-m", "generator", "preview"], cwd=REPO, capture_output=True, text=True)
     assert done.returncode == 2 and "name a build sheet, or kinds with --fit" in done.stderr
+
+
+def test_a_build_sheet_that_is_not_there_is_told_at_once() -> None:
+    words = [sys.executable, "-m", "generator", "preview", "van_specs/vans/none-such.yaml"]
+    done = subprocess.run(words, cwd=REPO, capture_output=True, text=True, timeout=60)
+    assert done.returncode == 1 and "none-such.yaml:1:1: error: this build sheet is missing" in done.stderr
