@@ -277,7 +277,7 @@ def test_a_place_that_is_taken_out_keeps_its_address(tmp_path: Path, published: 
     assert "Shelf" in (desk / "library" / folder / "H9/index.html").read_text("utf-8")
     shutil.copy(REPO / SORREL, sheet)
     assert "edition 3" in command("publish", SORREL, "--day", "2026-12-02", cwd=desk).stdout
-    assert "taken out" in (desk / "library" / folder / "H9/index.html").read_text("utf-8")
+    assert "Taken out of the van" in (desk / "library" / folder / "H9/index.html").read_text("utf-8")
     assert "unchanged, edition 3 stands" in command("publish", SORREL, "--day", "2026-12-03", cwd=desk).stdout
 
 

@@ -51,7 +51,7 @@ def _stub(path: str, stood: m.Stood, book: Book) -> Iterator[m.Page]:
     if place := _PLACE.fullmatch(path):
         code = place[1]
         says = "This place is no longer part of the van."
-        yield _page(path, f"{code} was taken out", says, code, tuple(_instead(code, stood, book)), book)
+        yield _page(path, "Taken out of the van", says, code, tuple(_instead(code, stood, book)), book)
     elif page := _PAGE.fullmatch(path):
         title = _old_title(page[1], book)
         yield _page(path, f"Taken out: {title}", "What this page described is no longer part of the van.", "", (), book)

@@ -388,7 +388,7 @@ def test_pages_and_places_of_the_last_edition_that_are_gone_keep_a_stub():
     got = manual(made, previous=previous)
     stubs = [one for one in got.pages if one.template == "gone"]
     assert [(one.path, one.title, one.plate) for one in stubs] == [
-        ("B4/index.html", "B4 was taken out", "B4"),
+        ("B4/index.html", "Taken out of the van", "B4"),
         ("fridge.html", "Taken out: Run the fridge", ""),
         ("old-name.html", "Taken out: old name", ""),
     ]

@@ -89,7 +89,7 @@ def test_topics_places_checklists_and_reference_pages_have_an_entry():
 
 def test_the_code_of_a_place_that_was_taken_out_is_still_found():
     got = entries(content([block("a/b")]), previous=published(["B4/index.html", "x.html"]))
-    assert got["B4 was taken out"].plate == "B4"
+    assert got["Taken out of the van"].plate == "B4"
     assert "Taken out: x" not in got
 
 

@@ -34,6 +34,7 @@ PAGES = [
     "aerial.html",
     "404.html",
     "not-yet.html",
+    "not-yet.html",
     "marram-480-000417.html",
 ]
 
