@@ -348,7 +348,9 @@
     }
     addEventListener("online", take);
     document.addEventListener("visibilitychange", async () => {
-      if (!document.hidden) (await worker.getRegistration(ROOT.pathname))?.update().catch(() => {});
+      if (document.hidden) return;
+      ask(); // a phone that slept may have stopped on the way
+      (await worker.getRegistration(ROOT.pathname))?.update().catch(() => {});
     });
     await take();
     if (matchMedia("(display-mode: standalone)").matches && navigator.storage && navigator.storage.persist) navigator.storage.persist();
