@@ -154,16 +154,23 @@ def parse(text: str, unit: str) -> Quantity:
     """
     match = _TEXT.fullmatch(text.strip()) if len(text) <= _LONGEST else None
     if match is None:
-        raise UnitError(f'"{text[:_LONGEST]}" is not a quantity', f'write a number and a unit, such as "1 {unit}"')
+        raise UnitError(f'"{text[:_LONGEST]}" is not a quantity', _hint(text, unit))
     if match["unit"] is None:
         raise UnitError(f'"{text}" has no unit', f'did you mean "{text.strip()} {unit}"?')
     try:
         quantity = Quantity(float(match["number"]), ureg.parse_units(match["unit"].strip()))
     except (pint.PintError, ArithmeticError, AssertionError, ValueError, TypeError, AttributeError) as error:
-        raise UnitError(f'"{text}" has an unknown unit', f'write it in {unit}, such as "1 {unit}"') from error
+        raise UnitError(f'"{text}" has an unknown unit', f'did you mean "{match["number"]} {unit}"?') from error
     if not quantity.is_compatible_with(unit):
         raise UnitError(f'"{text}" is of the wrong kind: a quantity in {unit} is needed', f'such as "1 {unit}"')
     return quantity
+
+
+def _hint(text: str, unit: str) -> str:
+    """Return what was meant where a comma stands for the point, or what a quantity looks like."""
+    point = text.replace(",", ".")
+    meant = point != text and _TEXT.fullmatch(point.strip()) is not None
+    return f'did you mean "{point}"?' if meant else f'write a number and a unit, such as "1 {unit}"'
 
 
 def rounded(quantity: Quantity, unit: str, rounding: Rounding, digits: int = 0) -> Decimal:

@@ -11,7 +11,7 @@ from generator.assemble.faults import Faults
 from generator.assemble.inline import Inliner
 from generator.assemble.safety import look_up
 from generator.assemble.words import plain, slug
-from generator.errors import Source
+from generator.errors import Source, nearest
 from generator.model import blocks as b
 from generator.model import manual as m
 from generator.model.content import Content, SafetyMessage
@@ -160,7 +160,7 @@ class _Pen:
         elif call.name != "table":
             self._faults.add(f"{call.name} is no paragraph of its own", call.source, "put it inside a sentence")
         elif call.argument not in known:
-            hint = "this van has: " + (", ".join(known) or "none")
+            hint = nearest(call.argument, known) or "this van has: " + (", ".join(known) or "none")
             self._faults.add(f"no {call.name} {call.argument} for this van", call.source, hint)
         else:
             yield m.FragmentHole(f"{call.name}/{call.argument}")

@@ -103,6 +103,7 @@ class _BodyReader:
         reader = self._inline(inline)
         first, lines = Head(), []
         for index, nodes in enumerate(reader.lines(inline)):
+            before = len(self._faults)
             head, rest = reader.head(nodes)
             self._check_head(head, reader.start(index), index == 0 and opening == "step")
             content = reader.content(rest)
@@ -111,7 +112,7 @@ class _BodyReader:
                 first = head
             if content:
                 lines.append(Line(guard, content, reader.start(index), reader.raw(index)))
-            elif index > 0 or not (head.safety or head.mark):
+            elif (index > 0 or not (head.safety or head.mark)) and len(self._faults) == before:
                 self._faults.add("no words stand on this line", reader.start(index))
         return first, lines
 

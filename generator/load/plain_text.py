@@ -14,7 +14,7 @@ from generator.model.sourced import Given
 
 LONGEST_NAME = 60
 LONGEST_PLATE = 40
-_MARKUP = re.compile(r"[<>{}`\\]|\.\./")
+_MARKUP = re.compile(r"[<>{}`\\]|\.\./|\*\*|\]\(")
 _MARKUP_IN_WORDS = re.compile(r"[{}`]|\*\*|\]\(|</?[A-Za-z!]")
 _NO_WORDS = ("body", "digest", "unit", "default", "source")  # fields that hold no text for a reader
 

@@ -120,7 +120,7 @@ def _check_slots(
 
 
 def _no_place(code: Given[str], codes: Collection[str], faults: Faults) -> None:
-    hint = nearest(code.value, codes)
+    hint = nearest(code.value, codes) or f"the van has: {', '.join(sorted(codes))}"
     faults.absent(f'there is no place "{code.value}"', code.source, hint, of=["places"])
 
 

@@ -21,6 +21,7 @@ def read_places(spec: Spec, faults: Faults) -> tuple[Place, ...]:
     places = tuple(place for entry in spec.places if (place := _place(entry, spec, faults)) is not None)
     if not places:
         faults.absent("the van has no places", spec.source, 'list them under "places"', of=["places"])
+        faults.lose(["places"])
     return places
 
 

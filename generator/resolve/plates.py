@@ -138,8 +138,10 @@ def _stated(plate: tuple[Given[str], ...], built: tuple[Given[str], ...], value:
 
 def _check_slots(includes: tuple[Given[str], ...], spec: Spec, faults: Faults) -> None:
     filled = {slot.value for slot, fittings in spec.fitted.items() if fittings}
+    taken_out = {slot.value for slot in spec.fitted} - filled
     for slot in includes:
         if slot.value not in filled:
-            hint = nearest(slot.value, filled) or "leave it out, and state the mass without it"
+            meant = "" if slot.value in taken_out else nearest(slot.value, filled)
+            hint = meant or "leave it out, and state the mass without it"
             message = f'the van has no "{slot.value}" that its mass could include'
             faults.absent(message, slot.source, hint, of=["fitted"])

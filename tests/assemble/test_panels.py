@@ -99,7 +99,7 @@ def test_lights_and_sounds_shows_panels_on_which_something_lights():
 def test_a_drawing_this_van_does_not_have_is_told_with_what_its_kind_has():
     made = content([block("a/b", steps(step("Turn it.", line(call("drawing", "hot_water.out", AT)))))])
     (fault,) = faults(made, caravan(heater(), places=[place("H4", "Kitchen")]))
-    assert fault.startswith("content/blocks/a/b.md:14:4: error: drawing asks for drawing hot_water.out, which this van")
+    assert fault.startswith("content/blocks/a/b.md:14:4: error: asks for drawing hot_water.out, which this van")
     assert "hint: hot_water/plain has: lit, failed, on, control" in fault
 
 

@@ -253,9 +253,9 @@ def test_a_place_becomes_a_plate_and_a_say_the_sentence_of_the_kind():
 @pytest.mark.parametrize(
     ("name", "argument", "words", "hint"),
     [
-        ("number", "paylod", "number asks for number paylod", 'did you mean "payload"?'),
-        ("place", "toilet.flush", "place asks for point toilet.flush", "toilet/plain has: cassette"),
-        ("say", "toilet.flush", "say asks for sentence toilet.flush", "toilet/plain has: latch"),
+        ("number", "paylod", "asks for number paylod", 'did you mean "payload"?'),
+        ("place", "toilet.flush", "asks for point toilet.flush", "toilet/plain has: cassette"),
+        ("say", "toilet.flush", "asks for sentence toilet.flush", "toilet/plain has: latch"),
         ("term", "led", 'no trade word "led" for market uk', 'did you mean "lead"?'),
     ],
 )
@@ -280,7 +280,7 @@ def test_an_unknown_table_is_a_fault():
     made = content([block("a/b", steps("Go."), b.Standalone(None, call("table", "gas-hour", AT), AT))])
     (fault,) = faults(made, nums=numbers(tables=[table("gas-hours")]))
     assert fault == (
-        "content/blocks/a/b.md:14:4: error: no table gas-hour for this van\n  hint: this van has: gas-hours"
+        'content/blocks/a/b.md:14:4: error: no table gas-hour for this van\n  hint: did you mean "gas-hours"?'
     )
 
 
