@@ -292,7 +292,7 @@
     if (after(0) >= today) return null;
     let months = every;
     while (every && after(months) < today) months += every;
-    const [what, , todo] = [...row.cells].map(cell => cell.textContent);
+    const [what, , why] = [...row.cells].map(cell => cell.textContent), todo = why.split(" From: ")[0]; // its source is read in the table
     row.cells[1].append(make("strong", "passed__mark", "That date has passed."));
     return make("li", "", make("strong", "", what + ":"), " " + shown(after(0)) + ". " + todo + (every ? " Next: " + shown(after(months)) + "." : ""));
   }

@@ -188,11 +188,11 @@ ROOM = DataTable(
 DATES = DataTable(
     id="dates",
     title="Dates to keep",
-    head=("What", "When", "Why", "From"),
+    head=("What", "When", "Why"),
     rows=(
-        ("Test of the RCD", "31 January 2027, then every 3 months", "Press its test button.", "a guide"),
-        ("Gas hose", "15 June 2031, then every 5 years", "Rubber ages even unused.", "a guide"),
-        ("Smoke alarm", "By the date on it", "Its sensor wears out.", "a guide"),
+        ("Test of the RCD", "31 January 2027, then every 3 months", "Press its test button. From: a guide."),
+        ("Gas hose", "15 June 2031, then every 5 years", "Rubber ages even unused. From: a guide."),
+        ("Smoke alarm", "By the date on it", "Its sensor wears out. From: a guide."),
     ),
     due=((date(2027, 1, 31), 3), (date(2031, 6, 15), 60), None),
     group="Dates",
