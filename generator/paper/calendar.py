@@ -4,7 +4,7 @@ Written after RFC 5545; which dates there are was worked out before.
 """
 
 import hashlib
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 
 from generator.model.dates import Due
@@ -30,12 +30,11 @@ def calendar(manual: Manual, address: str, day: date, edition: int) -> bytes:
         "CALSCALE:GREGORIAN",
         f"X-WR-CALNAME:{_escaped(f'{manual.model}, van {manual.tail}')}",
     ]
-    pages = {topic: page.path for page in manual.pages for topic in page.topics}
+    pages = {topic: address + page.path for page in manual.pages for topic in page.topics} if address else {}
     for due in manual.dates:
         if due.day is not None:
-            target = address + pages[due.topic] if address and due.topic in pages else ""
-            lines += _event(manual, due, due.day, target, day, edition)
-    lines += _stamped(manual, [due for due in manual.dates if due.day is None], day, edition)
+            lines += _event(manual, due, due.day, pages.get(due.topic, ""), day, edition)
+    lines += _stamped(manual, [due for due in manual.dates if due.day is None], pages, day, edition)
     lines.append("END:VCALENDAR")
     return "".join(_folded(line) for line in lines).encode()
 
@@ -61,9 +60,12 @@ def _event(manual: Manual, due: Due, first: date, target: str, day: date, editio
     yield "END:VEVENT"
 
 
-def _stamped(manual: Manual, dues: Iterable[Due], day: date, edition: int) -> Iterator[str]:
+def _stamped(manual: Manual, dues: Iterable[Due], pages: Mapping[str, str], day: date, edition: int) -> Iterator[str]:
     """Yield one entry for all dates that the parts themselves say: on the day of the edition, to read them off."""
-    told = [f"{due.title}: {due.when}. {due.why}" for due in dues]
+    told = [
+        f"{due.title}: {due.when}. {due.why}" + (f" Read: {pages[due.topic]}" if due.topic in pages else "")
+        for due in dues
+    ]
     if told:
         yield from _head(manual, "stamped", day, day, edition)
         yield f"SUMMARY:{_escaped(f'Dates to read off the parts: {manual.model} {manual.tail}')}"

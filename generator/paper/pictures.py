@@ -33,10 +33,11 @@ def dark(pictures: Mapping[str, str]) -> dict[str, str]:
     return {name: _LIGHT.sub(lambda found: f'="{light[found[1]]}"', svg) for name, svg in signs(pictures).items()}
 
 
-def drawn(svg: str) -> str:
-    """Return a drawing of the van in ink."""
+def drawn(svg: str, small: bool = False) -> str:
+    """Return a drawing of the van in ink; a small one without the words round it, which could not be read."""
     opened = standing(svg).replace("<svg ", '<svg font-family="Open Sans" ', 1)
-    return opened.replace(">", f"><style>{_STYLE}</style>", 1)
+    style = _STYLE + (".van__words { fill: none }" if small else "")
+    return opened.replace(">", f"><style>{style}</style>", 1)
 
 
 def standing(svg: str) -> str:

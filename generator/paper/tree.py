@@ -201,9 +201,8 @@ def _fragment(name: str, at: Setting, path: str) -> list[Data]:
         case m.Verdicts():
             return [verdicts(value, at)]
         case m.VanDrawing():
-            return [
-                {"k": "pic", "svg": drawn(picture.svg), "t": picture.caption} for picture in at.drawings.get(name, ())
-            ]
+            small = name.startswith("drawing/place/")
+            return [{"k": "pic", "svg": drawn(one.svg, small), "t": one.caption} for one in at.drawings.get(name, ())]
         case PanelDrawing():
             return [_panel(picture) for picture in at.drawings.get(name, ())]
         case _:
