@@ -21,7 +21,7 @@ def opened(phone: OpenPhone, folder: Path, day: str, **settings: object) -> Page
 
 def when(page: Page, what: str) -> str:
     cell = page.locator("tr", has=page.get_by_role("rowheader", name=what)).locator("td").first
-    return cell.inner_text().replace("\n", " ").strip()
+    return " ".join(cell.inner_text().split())  # a value and its unit are held together by a space of their own
 
 
 def behind(page: Page) -> list[str]:
