@@ -5,7 +5,6 @@ The pages themselves are left to one module each.
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Literal
 
 from generator.assemble.faults import Faults
 from generator.assemble.prose import Written
@@ -17,20 +16,6 @@ from generator.model.blocks import Text
 from generator.model.content import Content
 
 MOST_RELATED = 4  # owner site brief: a longer list is not read
-Template = Literal[
-    "home",
-    "topic",
-    "emergency",
-    "place",
-    "checklist",
-    "list",
-    "numbers",
-    "lights",
-    "safety",
-    "planner",
-    "notes",
-    "gone",
-]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +38,7 @@ def own_page(
     book: Book,
     path: str,
     title: str,
-    template: Template,
+    template: m.Template,
     body: tuple[m.Node, ...],
     *,
     related: tuple[m.LinkItem, ...] = (),

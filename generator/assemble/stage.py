@@ -4,6 +4,7 @@ Each part is left to a module of its own; this one only orders them.
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from generator.assemble.about import about_page
 from generator.assemble.book import Book
@@ -32,9 +33,18 @@ from generator.assemble.walkround import walk_round
 from generator.model.caravan import Caravan
 from generator.model.catalogue import Catalogue
 from generator.model.content import Content
-from generator.model.manual import HoleValue, LabelText, Manual, Page
+from generator.model.manual import (
+    HoleValue,
+    LabelText,
+    Manual,
+    Page,
+    SearchEntry,
+    Stood,
+    TopicChoice,
+    WalkStop,
+)
 from generator.model.numbers import Numbers
-from generator.model.reviews import Review
+from generator.model.reviews import Review, SafetyBlock
 from generator.model.site import PublishedVan
 
 
@@ -60,23 +70,52 @@ def assemble(
         ContentError: all that must be put right, by position.
     """
     faults = Faults(content.spoilt)
+    book, choices = _book(caravan, numbers, content, catalogue, faults)
+    stood = stood_at(previous, book)
+    pages, searched = _pages(book, previous, stood)
+    safety = safety_blocks(book, reviews)
+    values = {**values_of(book.van), **notices(safety), **_pictures(book)}
+    stops = walk_round(book)
+    _check(book, pages, values)
+    parts = _Parts(pages, values, search_entries(book, searched), stops, choices, stood, safety)
+    return _manual(book, parts)
+
+
+def _book(
+    caravan: Caravan, numbers: Numbers, content: Content, catalogue: Catalogue, faults: Faults
+) -> tuple[Book, tuple[TopicChoice, ...]]:
+    """Return a van with its blocks as written for it and where they stand, and why each topic is in or out."""
     van = Van.of(caravan, numbers, content.terms)
     answers, choices = choose(content, van, faults)
     site = lay_out(content, answers)
-    book = Book(content, van, site, _written(content, catalogue, van, site, faults), faults)
-    pages, own = _pages(book)
-    stood = stood_at(previous, book)
-    stubs = gone_pages(previous, pages, stood, book)
-    pages += stubs
-    safety = safety_blocks(book, reviews)
-    values = {**values_of(van), **notices(safety), **_pictures(book)}
-    stops = walk_round(book)
+    return Book(content, van, site, _written(content, catalogue, van, site, faults), faults), choices
+
+
+def _check(book: Book, pages: tuple[Page, ...], values: Mapping[str, HoleValue]) -> None:
+    """Raise everything that is wrong with the manual, by position."""
     check_promises(book)
     check_plain_texts(book)
     check_mentions(book)
     check_handover(book)
-    check_links(pages, values, faults)
-    faults.raise_any()
+    check_links(pages, values, book.faults)
+    book.faults.raise_any()
+
+
+@dataclass(frozen=True, slots=True)
+class _Parts:
+    """What a manual is put together from, beside its book."""
+
+    pages: tuple[Page, ...]
+    values: Mapping[str, HoleValue]
+    search: tuple[SearchEntry, ...]
+    stops: tuple[WalkStop, ...]
+    choices: tuple[TopicChoice, ...]
+    stood: Stood
+    safety: tuple[SafetyBlock, ...]
+
+
+def _manual(book: Book, parts: _Parts) -> Manual:
+    caravan, numbers = book.van.caravan, book.van.numbers
     return Manual(
         chassis=caravan.chassis,
         tail=caravan.tail,
@@ -84,18 +123,18 @@ def assemble(
         market=caravan.market.id,
         language=book.language,
         dealer=caravan.dealer.id,
-        pages=pages,
-        values=values,
-        search=search_entries(book, (*own, *(stub for stub in stubs if stub.plate))),
+        pages=parts.pages,
+        values=parts.values,
+        search=parts.search,
         synonyms=synonyms_of(book),
         labels=_labels(book),
-        walkround=stops,
+        walkround=parts.stops,
         traits=tuple(sorted(caravan.traits)),
-        choices=choices,
+        choices=parts.choices,
         blocks={written.block.id: written.block.digest for written in book.written.values()},
         equipment={one.key: one.kind.name for one in caravan.equipment},
-        stood=stood,
-        safety=safety,
+        stood=parts.stood,
+        safety=parts.safety,
         sheet=sheet_of(book),
         card=key_facts(book),
         dates=numbers.dates,
@@ -115,7 +154,7 @@ def _written(content: Content, catalogue: Catalogue, van: Van, site: Sitemap, fa
     return written
 
 
-def _pages(book: Book) -> tuple[tuple[Page, ...], tuple[Page, ...]]:
+def _pages(book: Book, previous: PublishedVan | None, stood: Stood) -> tuple[tuple[Page, ...], tuple[Page, ...]]:
     """Return all pages in reading order, and those among them that search takes whole."""
     lights = lights_page(book)
     lists = checklist_pages(book)
@@ -123,7 +162,9 @@ def _pages(book: Book) -> tuple[tuple[Page, ...], tuple[Page, ...]]:
     last = (*number_pages(book), *planner_pages(book), safety_page(book), *own)
     reference = (*((lights,) if lights else ()), *last)
     fixed = (home_page(book, lights is not None), contents_page(book, lights is not None))
-    return (*fixed, *topic_pages(book), *place_pages(book), *lists, *reference), (*lists, *reference)
+    pages = (*fixed, *topic_pages(book), *place_pages(book), *lists, *reference)
+    stubs = gone_pages(previous, pages, stood, book)
+    return (*pages, *stubs), (*lists, *reference, *(stub for stub in stubs if stub.plate))
 
 
 def _labels(book: Book) -> tuple[LabelText, ...]:

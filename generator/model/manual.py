@@ -226,6 +226,22 @@ Node = (
 # --- pages ----------------------------------------------------------------------------------------
 
 
+Template = Literal[
+    "home",
+    "topic",
+    "emergency",
+    "place",
+    "checklist",
+    "list",
+    "numbers",
+    "lights",
+    "safety",
+    "planner",
+    "notes",
+    "gone",
+]  # of pages: a file of the site template each
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
     """One page. Everything in it is structure: kinds, traits, market, places; never a value."""
@@ -233,20 +249,7 @@ class Page:
     id: str  # outline id or own ("numbers"); a place page's is its code
     path: str  # from the manual's root: "fridge.html", "A1/index.html"
     title: str
-    template: Literal[
-        "home",
-        "topic",
-        "emergency",
-        "place",
-        "checklist",
-        "list",
-        "numbers",
-        "lights",
-        "safety",
-        "planner",
-        "notes",
-        "gone",
-    ]
+    template: Template
     section: str = ""
     crumbs: tuple[tuple[str, str], ...] = ()  # (title, path) from the start page down, own page left out
     plate: str = ""
