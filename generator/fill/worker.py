@@ -16,7 +16,7 @@ MANIFEST = "app.webmanifest"
 _FIRST_TEMPLATES = {"home", "emergency"}
 _ON_THEIR_OWN_PAGES = ("plan.", "planners.")  # scripts that no other page asks for
 _PLACEHOLDERS = ("VERSION", "PREFIX", "FILES", "PACKS", "EDITION", "CHANGES")
-_DIGITS = 22  # of base64: 132 of the 256 bits, so that the list stays light and no other content can be found for it
+_DIGITS = 16  # of base64, 96 of the 256 bits: light, and still no other content can be made to fit
 
 
 def first_pages(manual: Manual) -> Set[str]:
