@@ -368,8 +368,13 @@ def test_controls_are_large_enough_for_a_finger(page: Page, folder: Path, name: 
     assert page.evaluate("document.documentElement.scrollWidth") == 390
 
 
-def test_without_script_the_tables_stand(phone: OpenPhone, folder: Path) -> None:
+@pytest.mark.parametrize(
+    ("name", "stands"),
+    [("loading", "A1 Front gas locker"), ("car", "Load on the towball"), ("days", "battery"), ("mains", "still load")],
+)
+def test_without_script_the_tables_stand(phone: OpenPhone, folder: Path, name: str, stands: str) -> None:
     plain = phone(java_script_enabled=False).page
-    plain.goto((folder / "plan-loading.html").as_uri())
+    plain.goto((folder / f"plan-{name}.html").as_uri())
     expect(plain.get_by_role("heading", name="As this van stands")).to_be_visible()
-    expect(plain.locator("table")).to_contain_text("A1 Front gas locker")
+    expect(plain.locator(f".group--plan-{name}")).to_contain_text(stands, ignore_case=True)
+    expect(plain.locator(".plan__fields")).to_have_count(0)
