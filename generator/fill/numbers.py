@@ -17,7 +17,8 @@ from generator.model.numbers import DataTable, Input, Number, Verdict
 from generator.model.wording import ROUNDING, origin_of
 
 _FIGURE = 16  # characters of the longest value that is set large
-_VALUE = re.compile(r"(?<=\d) (?=[A-Za-zµΩ°%])")
+_UNITS = "kg|g|g/h|m|cm|mm²|L|mL|V|A|Ah|W|Wh|kN|kPa|bar|h|min|%|°C|days?"
+_VALUE = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?![\w/]))")
 _SHARED = "made-from"
 _FEW = 6  # inputs that are read at a glance
 _SHAPE = {Verdict.WITHIN: "within", Verdict.CLOSE: "close", Verdict.OVER: "over"}
@@ -52,7 +53,7 @@ def data_table(table: DataTable) -> Markup:
     head = _cells("th", table.head, ' scope="col"')
     rows = [
         Markup("<tr{}>{}{}</tr>").format(_due(due), _cells("th", row[:1], ' scope="row"'), _cells("td", row[1:]))
-        for row, due in zip(table.rows, table.due or (None,) * len(table.rows), strict=True)
+        for row, due in zip(map(_kept, table.rows), table.due or (None,) * len(table.rows), strict=True)
     ]
     note = _p("table__note", table.note) if table.note else Markup("")
     chart = bar_chart(table.chart, f"chart-{table.id}") + Markup("\n") if table.chart else Markup("")
