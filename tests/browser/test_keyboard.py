@@ -177,4 +177,7 @@ def test_a_checklist_is_ticked_and_cleared_with_keys_alone(phone: OpenPhone, fol
     expect(page.get_by_role("button", name="Clear all ticks")).to_be_focused()
     page.keyboard.press("Enter")
     expect(page.locator(".ticks")).to_have_text("5 of 5 left")
-    expect(page.locator("[data-check]").first).to_be_focused()
+    expect(page.get_by_role("button", name="Bring them back")).to_be_focused()
+    page.keyboard.press("Enter")
+    expect(page.locator(".ticks")).to_have_text("4 of 5 left")
+    expect(page.get_by_role("button", name="Clear the ticks")).to_be_focused()
