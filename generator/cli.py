@@ -27,7 +27,7 @@ def main() -> None:
 
 def collect_rarely() -> None:
     """Let Python look for garbage less often: documents and pages are trees that live to the end of the command."""
-    gc.set_threshold(100_000, 20, 20)
+    gc.set_threshold(1_000_000, 20, 20)
 
 
 def run(arguments: Sequence[str]) -> int:

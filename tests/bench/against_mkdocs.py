@@ -11,12 +11,9 @@ import sys
 import tempfile
 import time
 from collections.abc import Iterator
-from datetime import date
 from pathlib import Path
 from statistics import median
 
-from generator.cli import collect_rarely
-from generator.fill import fill
 from generator.model.blocks import Text
 from generator.model.manual import (
     Bullets,
@@ -38,24 +35,10 @@ from generator.model.manual import (
     Table,
     TextHole,
 )
-from generator.model.site import Edition
 from generator.pipeline.examining import examine_van
-from generator.pipeline.making import TEMPLATE
-from generator.render import render
 
+OURS = Path(__file__).with_name("one_site.py")
 DEMO = Path("van_specs/vans/marram-0417.yaml")
-
-
-def build_ours(spec: Path, out: Path) -> None:
-    """Make and write every file of the van's manual, in a process set up as a command's is."""
-    collect_rarely()
-    manual = examine_van(Path.cwd(), spec).manual
-    assert manual is not None
-    rendered = render(manual.pages, Path(TEMPLATE), out / "scratch")
-    for name, content in fill(manual, rendered, Edition(number=1, day=date(2026, 1, 1)), "BENCHMARKS").files.items():
-        target = out / "site" / name
-        target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_bytes(content)
 
 
 def write_stock(spec: Path, out: Path) -> int:
@@ -147,7 +130,7 @@ def compare(spec: Path, pairs: int) -> None:
         times, peaks = [], []
         for run in range(pairs + 1):  # the first pair warms up
             out = base / f"ours-{run}"
-            ours = measured([sys.executable, __file__, "--build", str(spec), str(out)], Path.cwd())
+            ours = measured([sys.executable, str(OURS), str(spec), str(out)], Path.cwd())
             stock_command = [sys.executable, "-m", "mkdocs", "build", "-q", "-d", str(base / f"site-{run}")]
             stock = measured(stock_command, base / "stock")
             if run:
@@ -159,8 +142,5 @@ def compare(spec: Path, pairs: int) -> None:
 
 
 if __name__ == "__main__":
-    if sys.argv[1:2] == ["--build"]:
-        build_ours(Path(sys.argv[2]), Path(sys.argv[3]))
-    else:
-        given = sys.argv[1:]
-        compare(Path(given[0]) if given else DEMO, int(given[1]) if len(given) > 1 else 5)
+    given = sys.argv[1:]
+    compare(Path(given[0]) if given else DEMO, int(given[1]) if len(given) > 1 else 5)
