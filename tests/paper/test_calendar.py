@@ -6,7 +6,7 @@ from datetime import date, datetime
 import icalendar
 import pytest
 from dateutil.rrule import rrulestr
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.compute.dates import months_later
@@ -62,6 +62,15 @@ def test_dates_that_the_part_says_are_one_entry_to_read_them_off() -> None:
     assert "Yearly service: By the date on it. Seals and damp." in str(event["DESCRIPTION"])
 
 
+def test_the_entry_to_read_dates_off_names_the_page_of_each() -> None:
+    manual = manual_of("marram-0417")
+    stamped = [one for one in manual.dates if one.day is None and one.topic]
+    found = [str(event["DESCRIPTION"]) for event in events(calendar(manual, ADDRESS, DAY, 1)) if "URL" not in event]
+    pages = {topic: page.path for page in manual.pages for topic in page.topics}
+    assert stamped
+    assert all(any(f"Read: {ADDRESS}{pages[one.topic]}" in words for words in found) for one in stamped)
+
+
 def test_lines_end_in_crlf_and_have_at_most_75_octets() -> None:
     data = calendar(with_dates(due(title="Überprüfung " * 9, why="Ünïcode, " * 40)), ADDRESS, DAY, 1)
     assert data.endswith(b"\r\n") and b"\n" not in data.replace(b"\r\n", b"")
@@ -70,6 +79,7 @@ def test_lines_end_in_crlf_and_have_at_most_75_octets() -> None:
         line.decode("utf-8")  # no character is torn
 
 
+@settings(deadline=None)
 @given(st.text(st.characters(codec="utf-8", exclude_categories=("Cc", "Cs", "Zl", "Zp")), min_size=1, max_size=200))
 def test_texts_come_back_as_they_went_in(text: str) -> None:
     (event,) = events(calendar(with_dates(due(title=text, why="why")), ADDRESS, DAY, 1))
@@ -94,6 +104,7 @@ def test_same_day_same_bytes() -> None:
     assert calendar(manual_of("marram-0417"), ADDRESS, DAY, 2) == calendar(manual_of("marram-0417"), ADDRESS, DAY, 2)
 
 
+@settings(deadline=None)
 @given(st.dates(date(2020, 1, 1), date(2030, 12, 31)), st.sampled_from([1, 3, 6, 12, 18, 24, 36, 60, 120]))
 def test_it_comes_again_on_the_day_the_manual_says(first: date, months: int) -> None:
     (event,) = events(calendar(with_dates(due(day=first, every_months=months)), ADDRESS, DAY, 1))
