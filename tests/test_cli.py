@@ -189,7 +189,7 @@ def test_publish_says_where_to_look(published: tuple[Path, str]) -> None:
     assert f"  open     {desk / 'library' / folder / 'index.html'}" in told
     assert f"  address  https://vans.example/{folder}/" in told
     assert f"  print    {desk / 'records/paper' / folder / 'labels.pdf'}" in told
-    assert "version 3-H, module 0.98 mm" in told
+    assert "version 3-H, module 1.00 mm" in told
     assert f"List of everything published: {desk / 'records/vans.html'}" in told
     for path in re.findall(r"(?:open|print) +(/\S+)", told):
         assert Path(path).is_file()
