@@ -130,8 +130,8 @@ def _named(limit: Quantity, laden: Quantity) -> str:
     head=("What", "It weighs", "Left after it"),
     rounding=Rounding.DOWN,
     method=(
-        "From the most the van may weigh, the unladen mass, each thing fitted beside it, and water to set out with are"
-        " taken away in turn; a litre of water counts as 1 kg."
+        "From the most the van may weigh, the unladen mass and each thing fitted beside it are taken away in turn."
+        " A tank that is filled to set out with comes last; a litre of water counts as 1 kg."
     ),
     source=payload.declared.source,
 )

@@ -49,8 +49,8 @@ class State:
     head=("The van", "On the towball", "On the wheels", "Judged"),
     rounding=Rounding.UP,
     method=(
-        f"Ball load before you load, plus mass × (L - d) / L for each load and each full tank. {FULL_LOAD}"
-        " Water on board leaves less of the payload for load."
+        f"Ball load before you load, plus mass × (L - d) / L for each load and for each full tank there is. {FULL_LOAD}"
+        " What is in a tank leaves less of the payload for load."
     ),
     source=STATICS,
 )
