@@ -10,6 +10,7 @@ from generator.assemble.mentions import speaks_of_missing
 from generator.assemble.sitemap import ABOUT
 from generator.model import manual as m
 from generator.model.blocks import Text
+from generator.model.wording import cited
 
 _COVERS = (
     "This manual is made for one van. It covers what the dealer fitted, and nothing else.",
@@ -53,4 +54,4 @@ def _law(book: Book) -> Iterator[m.Node]:
     points = [point for point in market.legal if not speaks_of_missing(point.text, book.van)]
     if points:
         yield m.Heading(2, f"Law and guidance: {market.name}", "law")
-        yield m.Bullets(tuple(((Text(p.text),), (Text(f"Source: {p.source}. Read: {p.read_on}."),)) for p in points))
+        yield m.Bullets(tuple(((Text(p.text),), (Text(f"Source: {cited(p.source, p.read_on)}."),)) for p in points))

@@ -9,12 +9,12 @@ from datetime import date
 
 from generator.compute.declare import Recipe, Rows, table
 from generator.compute.inputs import Inputs
-from generator.compute.showing import cited
 from generator.errors import Fault, Level
 from generator.model.caravan import Caravan
 from generator.model.dates import DateRule, Due
 from generator.model.numbers import Worked
 from generator.model.sourced import Given
+from generator.model.wording import cited
 from generator.units import Quantity, Rounding
 
 _MONTHS = (

@@ -6,11 +6,12 @@ Which of them a number may read is left to ``Inputs``.
 from dataclasses import dataclass
 
 from generator.compute.assumptions import Assumed
-from generator.compute.showing import cited, exact, lower_first
+from generator.compute.showing import exact, lower_first
 from generator.errors import Source
 from generator.model.caravan import Caravan, Equipment, Place
 from generator.model.numbers import Input
 from generator.model.sourced import Fact, Origin, Unknown
+from generator.model.wording import cited
 from generator.units import Quantity
 
 _VAN_PLATE = "the maker's plate of the van"

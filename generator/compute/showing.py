@@ -72,12 +72,6 @@ def joined(parts: tuple[str, ...]) -> str:
     return ", ".join(parts[:-1]) + " and " + parts[-1]
 
 
-def cited(source: str, read_on: str) -> str:
-    """Return a source with the day it was read; what nobody read says so itself."""
-    unread = "no source" in source or "from memory" in source
-    return source if unread else f"{source}; read {read_on}"
-
-
 def not_known(missing: tuple[str, ...]) -> str:
     """Return what stands in place of a number whose inputs are not known."""
     return "Not known: read " + joined(missing)

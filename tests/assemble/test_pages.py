@@ -367,7 +367,7 @@ def test_points_of_law_are_printed_with_source_unless_they_concern_what_is_not_f
     )
     made = content([block("a/b")], tied=[tied("gas", "gas")])
     text = text_of(page(manual(made, caravan(legal=legal)), "about.html").body)
-    assert "At most 90 km/h. Source: road code. Read: 2026-11-01." in text
+    assert "At most 90 km/h. Source: road code; read 2026-11-01." in text
     assert "gas" not in text
     assert "Have the gas checked." in text_of(
         page(manual(made, caravan(legal=legal, traits=["gas"])), "about.html").body

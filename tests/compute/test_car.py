@@ -57,7 +57,7 @@ def test_kerb_mass_stands_only_where_the_market_has_a_share() -> None:
     assert asked == "1648 kg"  # 1400 / 0.85 = 1647.06
     assert why == "Advice. Van at most 85 % of it. Source: guides; read 2026-11"
     asked, why = rows("unbraked", kerb_braked=ADVICE, kerb_unbraked=LAW)["Kerb mass of the car"]
-    assert (asked, why) == ("2800 kg", "Law. Van at most 50 % of it. Source: rules (from memory)")
+    assert (asked, why) == ("2800 kg", "Law. Van at most 50 % of it. Source: rules (not looked up again)")
 
 
 def test_above_three_and_a_half_tonnes_dc_and_v_are_asked_too() -> None:

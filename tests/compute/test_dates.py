@@ -93,10 +93,16 @@ def test_soonest_comes_first_and_what_is_stamped_last() -> None:
 
 
 @pytest.mark.parametrize(
-    ("source", "shown"), [("no source", "no source"), ("EN 1 (from memory)", "EN 1 (from memory)")]
+    ("source", "shown"),
+    [
+        ("common practice, no source", "common practice; your dealer knows the rule"),
+        ("EN 1 (from memory)", "EN 1 (not looked up again)"),
+        ("road rules", "road rules (not looked up again)"),
+    ],
 )
 def test_what_nobody_read_is_not_said_to_be_read(source: str, shown: str) -> None:
-    assert dated(rule("x", source=source)).tables["dates"].rows[0][2].partition("From: ")[2] == f"{shown}."
+    found = dated(rule("x", source=source, read_on="from memory")).tables["dates"]
+    assert found.rows[0][2].partition("From: ")[2] == f"{shown}."
 
 
 @given(st.dates(date(1990, 1, 1), date(2090, 12, 31)), st.integers(1, 600))
