@@ -61,16 +61,20 @@ def _cell(words: str) -> str:
     return words.replace(" ", "\u00a0") if len(words) <= _VALUE else breakable(words)
 
 
-def widths(columns: Sequence[Sequence[str]]) -> list[tuple[int, int]]:
-    """Return how many letters each column takes whole, and about how many it needs; the head of each comes first."""
-    return [(max(map(len, column)), _weight(column[0], column[1:])) for column in columns]
+def widths(columns: Sequence[Sequence[str]]) -> list[tuple[int, int, str]]:
+    """Return what each column needs; the head of each comes first.
+
+    That is how many letters it takes whole, about how many it needs, its head on two lines and a long cell on
+    several, and its longest word.
+    """
+    return [_width(column[0], column[1:]) for column in columns]
 
 
-def _weight(head: str, cells: Sequence[str]) -> int:
-    """Return about how many letters a column needs, its head on two lines and a long cell on several."""
-    longest_word = max((len(word) for words in (head, *cells) for word in words.split()), default=0)
-    longest = max((len(cell) for cell in cells), default=0)
-    return max(min(longest, _LONG), len(head) // 2, longest_word)
+def _width(head: str, cells: Sequence[str]) -> tuple[int, int, str]:
+    words = [word for cell in (head, *cells) for word in (cell if len(cell) > _VALUE else _cell(cell)).split(" ")]
+    word = max(words, key=len)
+    longest = max(map(len, cells), default=0)
+    return max(longest, len(head)), max(min(longest, _LONG), len(head) // 2, len(word)), word
 
 
 # --- all numbers of a group ---------------------------------------------------------------------------
