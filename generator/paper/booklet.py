@@ -133,7 +133,7 @@ def booklet_document(manual: m.Manual, address: str, whole: Whole, size: str) ->
             for page in manual.pages
             if page.template == "place"
         ],
-        "index": index_of(manual, at),
+        "index": index_of(manual, at, [(one.title, one.mark) for one in made]),
     }
 
 
