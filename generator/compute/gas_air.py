@@ -63,7 +63,7 @@ _NOT_BURNING = (_Row(10, 1500, 500),)  # nothing burns, or all of it is room-sea
     method=(
         "New Zealand and Australia: 610 mm² for each MJ/h (gross) of appliances that take their air from the room +"
         " 650 mm² for each berth, 4000 mm² at least. Elsewhere: the row of EN 721 for the outside length × width of the"
-        " body, high and low vents added up."
+        " body, up to 10 m², high and low vents added up."
     ),
     moves="Nothing in use. Never cover a vent.",
     source=f"{_AS_NZS}; {_EN_721}",
@@ -134,7 +134,7 @@ def _by_floor(given: Inputs) -> _Asked:
     rows = _BURNING if _from_room(given) else _NOT_BURNING
     row = next((row for row in rows if floor_m2 <= row.floor_m2), None)
     if row is None:
-        raise NotKnown(f"the area for a floor above {rows[-1].floor_m2:g} m² off EN 721; your dealer has it")
+        raise NotKnown("the area needed off the papers of the gas system; ask your dealer for them")
     high, low = Quantity(row.roof_mm2, AREA), Quantity(row.low_mm2, AREA)
     split = f"{exact(high)} of it in the roof, {exact(low)} low down. "
     return _Asked(put(high, AREA) + put(low, AREA), split, _EN_721, lines([("Floor", floor)], "m2"))

@@ -52,7 +52,7 @@ def test_without_the_fitted_area_the_dealer_is_asked() -> None:
 def test_a_floor_above_the_rows_at_hand_gives_no_number() -> None:
     needed = compute(in_market("uk", HOB, body_length="4.8 m", body_width="2.23 m")).numbers["vents-needed"]
     assert needed.value is None
-    assert needed.shown == "Not known: read the area for a floor above 10 m² off EN 721; your dealer has it"
+    assert needed.shown == "Not known: read the area needed off the papers of the gas system; ask your dealer for them"
 
 
 def test_what_takes_its_air_from_outside_does_not_count_and_what_does_not_say_does() -> None:
