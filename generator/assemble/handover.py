@@ -12,7 +12,7 @@ from generator.assemble.words import messages_of
 from generator.model.caravan import Equipment, Place
 from generator.model.handover import Handed, KeyFacts, PlateValue, Sheet, ShutOff, Told
 from generator.model.sourced import Fact, Origin, Unknown
-from generator.units import Quantity, Rounding, rounded, show, unit_text
+from generator.units import Quantity, Rounding, rounded, unit_text
 
 # Plates of the van itself; what equipment has is named by its kind.
 _VAN = {
@@ -177,11 +177,8 @@ def _facts(book: Book) -> Iterator[tuple[str, str]]:
             yield title, number.shown if number.value is not None else "read its plate"
     if axle := facts.get("masses.max_axle"):
         yield "Heaviest on the wheels", _shown(axle) or "read its plate"
-    height = facts.get("body.height")
-    if height is not None and not isinstance(height.value, int | str | Unknown):
-        yield "Height", show(height.value, "m", Rounding.UP, 2)
-    elif height is not None:
-        yield "Height", "measure it"
+    if height := book.van.numbers.numbers.get("overall-height"):
+        yield "Height", height.shown if height.value is not None else "measure it"
     tyre = facts.get("wheels.tyre")
     if tyre is not None:
         yield "Tyres", _shown(tyre) or "read their side"

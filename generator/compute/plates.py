@@ -4,7 +4,7 @@ Those that are worked out from plates stand in the modules by topic.
 """
 
 from generator.compute.declare import Answer, Recipe, number
-from generator.compute.inputs import Inputs
+from generator.compute.inputs import Inputs, NotKnown
 from generator.compute.showing import exact, text
 from generator.compute.worked import line, put
 from generator.units import Quantity, Rounding
@@ -90,4 +90,23 @@ def body_width(given: Inputs) -> Quantity:
     return given.positive("body.width")
 
 
-RECIPES: tuple[Recipe, ...] = (tyre_pressure, wheel_nut_torque, overall_length, body_width)
+@number(
+    "overall-height",
+    group=_SIZE,
+    title="Overall height",
+    needs=(),
+    optional=("body.height",),
+    unit="m",
+    rounding=Rounding.UP,
+    digits=2,
+    method="From the ground to the highest fixed part, rounded up. What you put on the roof comes on top.",
+    source="the build sheet",
+)
+def overall_height(given: Inputs) -> Quantity:
+    """Return the height; a build sheet need not give it, and then a tape measure does."""
+    if not given.has("body.height"):
+        raise NotKnown("the height off a tape measure")
+    return given.positive("body.height")
+
+
+RECIPES: tuple[Recipe, ...] = (tyre_pressure, wheel_nut_torque, overall_length, body_width, overall_height)

@@ -14,7 +14,7 @@ EVERY_VAN: tuple[str, ...] = ()
 NUMBERS = {
     EVERY_VAN: "max-laden max-ball-load payload ball-load-empty ball-load-target"
     " ball-load-laden axle-load-laden ball-load-floor"
-    " tyre-pressure wheel-nut-torque overall-length body-width"
+    " tyre-pressure wheel-nut-torque overall-length body-width overall-height"
     " tow-car-heaviest d-value-needed tyre-load tyre-speed",
     ("unbraked",): "unbraked-limit",
     ("water-tank",): "payload-with-water",

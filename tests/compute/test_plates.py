@@ -23,11 +23,13 @@ def test_tyre_pressure(pressure: str, where: str, shown: str) -> None:
 
 
 def test_other_plates() -> None:
-    plates = {"body.overall_length": "6.352 m", "body.width": "2.23 m", "wheels.nut_torque": "88 N*m"}
-    found = compute(van(plates=plates)).numbers
-    assert [found[id].shown for id in ("overall-length", "body-width", "wheel-nut-torque", "max-laden")] == [
+    size = {"body.overall_length": "6.352 m", "body.width": "2.23 m", "body.height": "2.581 m"}
+    found = compute(van(plates={**size, "wheels.nut_torque": "88 N*m"})).numbers
+    ids = ("overall-length", "body-width", "overall-height", "wheel-nut-torque", "max-laden")
+    assert [found[id].shown for id in ids] == [
         "6.36 m",  # a length to fit under or into is rounded up
         "2.23 m",
+        "2.59 m",  # what has to pass under a bridge is rounded up
         "88 N·m",
         "1400 kg",
     ]
@@ -37,3 +39,9 @@ def test_an_unknown_plate_is_named() -> None:
     found = compute(van(plates={"wheels.nut_torque": "unknown", "wheels.pressure": "unknown"})).numbers
     assert found["wheel-nut-torque"].shown == "Not known: read the wheel nut torque off the wheel label of the van"
     assert found["tyre-pressure"].shown == "Not known: read the tyre pressure off the tyre label of the van"
+
+
+def test_a_height_that_nobody_gave_is_measured() -> None:
+    for plates in ({}, {"body.height": "unknown"}):
+        found = compute(van(plates=plates)).numbers["overall-height"]
+        assert (found.value, found.shown) == (None, "Not known: read the height off a tape measure")

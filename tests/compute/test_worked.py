@@ -27,7 +27,8 @@ WORKSPACE = load(ROOT)
 VANS = sorted(WORKSPACE.vans)
 # Read off a plate, a table or the build sheet: there is nothing to work out.
 READ_OFF = {
-    *("max-laden", "unbraked-limit", "wheel-nut-torque", "overall-length", "body-width", "tyre-speed"),
+    *("max-laden", "unbraked-limit", "wheel-nut-torque", "tyre-speed"),
+    *("overall-length", "body-width", "overall-height"),
     *("gas-per-bottle", "solar-panel", "mains-voltage", "waste-volume", "cassette-volume", "flush-tank-volume"),
     *("rest-volts", "circuits"),
 }
