@@ -108,12 +108,12 @@ def mains_combinations(given: Inputs) -> Rows:
     loads = tuple(as_load(given, fitted) for fitted in appliances(given))
     rows: list[tuple[str, ...]] = []
     worked: list[Worked] = []
-    sentences: list[str] = []
+    sentences = ["Choose one row of your supply, and run nothing else with it."]
     for supply in supplies(given):
         found, sums, sentence = _on(supply, voltage, loads)
         rows += found
         worked += sums
-        sentences.append(sentence)
+        sentences += [sentence] if sentence else []
     sentences.append("What you plug into the sockets counts too. A breaker in the van may trip before the pitch does.")
     return Rows(rows=tuple(rows), note=" ".join(sentences), worked=tuple(worked))
 
@@ -150,9 +150,9 @@ def _on(
     if len(sets) == 1 and sets[0].full(loads):
         return rows, worked, f"On {name} everything fitted may run at once."
     left_out = joined(tuple(load.name.lower() for load in loads if all(each.without(load) for each in sets)))
-    never = f" The {left_out} needs more than that." if left_out else ""
-    more = f" The table shows {len(shown)} of {len(sets)} sets." if len(shown) < len(sets) else ""
-    return rows, worked, f"On {name} choose one row.{never}{more}"
+    never = [f"{name} is too little for the {left_out}."] if left_out else []
+    more = [f"For {name} the table shows {len(shown)} of {len(sets)} sets."] if len(shown) < len(sets) else []
+    return rows, worked, " ".join(never + more)
 
 
 def _together(chosen: Chosen, voltage: Quantity) -> Term:

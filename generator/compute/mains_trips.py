@@ -27,7 +27,7 @@ from generator.units import Quantity, Rounding
 def mains_trips(given: Inputs) -> Rows:
     """Return a row for each supply and each breaker, the first to trip first."""
     voltage = given.positive("market.mains_voltage")
-    found = [("Supply outside", rating) for rating in supplies(given)]
+    found = [(f"Supply outside, {exact(rating)}", rating) for rating in supplies(given)]
     found += [
         (circuit.name, circuit.fuse.value)
         for circuit in given.circuits

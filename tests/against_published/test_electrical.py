@@ -226,4 +226,4 @@ def test_volts_at_rest(source: str, charge: int, volts: float) -> None:
 def test_watts_of_a_supply(where: str, inlet: str, supply: str, watts: int) -> None:
     fit = Fit(slot="mains_inlet", parameters={"lead": "10 m", "lead_section": "2.5 mm2"}, traits=("mains", inlet))
     rows = compute(van(fit, on=market(where))).tables["mains-trips"].rows
-    assert ("Supply outside", supply, f"{watts} W") in rows
+    assert (f"Supply outside, {supply}", supply, f"{watts} W") in rows

@@ -127,9 +127,9 @@ def test_what_trips_first_stands_first() -> None:
     )
     rows = compute(van(lead("10 m"), places=(place("H1"),), circuits=circuits)).tables["mains-trips"].rows
     assert rows == (
-        ("Supply outside", "6 A", "1380 W"),
+        ("Supply outside, 6 A", "6 A", "1380 W"),
         ("Sockets", "10 A", "2300 W"),
-        ("Supply outside", "10 A", "2300 W"),
+        ("Supply outside, 10 A", "10 A", "2300 W"),
         ("Heaters", "16 A", "3680 W"),
-        ("Supply outside", "16 A", "3680 W"),
+        ("Supply outside, 16 A", "16 A", "3680 W"),
     )
