@@ -39,6 +39,15 @@ def test_masses_ball_load_tyres_torque_size_and_shut_offs_are_there() -> None:
     assert {one.what for one in card.shut_offs} == {"Gas", "Mains", "12 V", "Water"}
 
 
+@pytest.mark.parametrize("van", VANS)
+def test_height_stands_below_length_and_width(van: str) -> None:
+    manual = manual_of(van)
+    titles = [title for title, _ in card_document(manual, ADDRESS, whole_of(manual))["facts"]]  # type: ignore[attr-defined]
+    first = titles.index("Length")
+    assert titles[first : first + 3] == ["Length", "Width", "Height"]
+    assert manual.card is not None and sorted(titles) == sorted(title for title, _ in manual.card.facts)
+
+
 def test_more_than_fits_is_set_smaller_and_then_refused() -> None:
     manual = manual_of("sorrel-0032")
 
