@@ -122,7 +122,7 @@ def booklet_document(manual: m.Manual, address: str, whole: Whole, size: str) ->
     """
     made = chapters(manual)
     values = whole.values(manual)
-    at = Setting(values, {**_planned(manual), **_marks(made), **_marks_of_values(made, values)}, whole.drawings)
+    at = Setting(values, {**_marks(made), **_marks_of_values(made, values)}, whole.drawings)
     return {
         **common(manual, address, whole, f"{manual.model}, van {manual.tail}: owner manual"),
         "look": SIZES[size],
@@ -177,12 +177,6 @@ def _holes(all_nodes: Sequence[m.Node]) -> Iterator[str]:
             yield node.name
         elif isinstance(node, m.Group):
             yield from _holes(node.children)
-
-
-def _planned(manual: m.Manual) -> dict[str, str]:
-    """Return where paper has what planners have on a screen: their tables stand with the workings of the numbers."""
-    numbers = next((page.path for page in manual.pages if page.template == "numbers"), "")
-    return {page.path: numbers for page in manual.pages if page.template == "planner" and numbers}
 
 
 def _anchors(all_nodes: Sequence[m.Node]) -> Iterator[str]:

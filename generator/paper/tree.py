@@ -22,8 +22,10 @@ from generator.paper.setting import Data, Setting, breakable, mark
 
 # Groups that lead on a screen, where paper has contents and index; panels and cautions stand in its procedures.
 _DROPPED = ("related", "dealer", "near", "find", "snags", "drawn", "cautions")
+_NO_ROWS: Data = {"k": "links", "x": []}
 _UNIT = 0.17  # mm of a drawing unit of a panel: its letters are 16 high, here 7.7 pt
 _READS = ("You see:", "You hear:", "You smell:", "You feel:")
+_SAME = 5  # letters by which words say the same: "repeated", "repeats"
 _WARNED = re.compile(r"Read its (DANGER|WARNING|CAUTION|NOTICE) first\.")
 
 
@@ -69,7 +71,8 @@ def nodes(all_nodes: Iterable[m.Node], at: Setting, path: str) -> list[Data]:
     for before, after in pairwise(made):
         if before["k"] == "h" and after["k"] == "data" and before["t"] == after["t"]:
             after["t"] = ""  # the heading says it
-    return made
+    heads_nothing = [before["k"] == "h" and after == _NO_ROWS for before, after in pairwise(made)]
+    return [one for one, dropped in zip(made, (*heads_nothing, False), strict=False) if not dropped and one != _NO_ROWS]
 
 
 def _node(node: m.Node, at: Setting, path: str) -> list[Data]:
@@ -101,6 +104,7 @@ def _node(node: m.Node, at: Setting, path: str) -> list[Data]:
 
 
 def _table(head: tuple[m.Line, ...], rows: tuple[tuple[m.Line, ...], ...], at: Setting) -> Data:
+    rows = tuple(tuple(_named_once(cell) for cell in row) for row in rows)
     columns = [[_plain(one, at) for one in (name, *(row[n] for row in rows))] for n, name in enumerate(head)]
     return {
         "k": "t",
@@ -108,6 +112,16 @@ def _table(head: tuple[m.Line, ...], rows: tuple[tuple[m.Line, ...], ...], at: S
         "rows": [lines(row, at) for row in rows],
         "w": widths(columns),
     }
+
+
+def _named_once(cell: m.Line) -> m.Line:
+    """Return a cell without a word that the name behind it says again: "Green: Green lamp that blinks"."""
+    match cell:
+        case (m.Strong((Text(shown),)), Text(name)) if name.startswith(": "):
+            said = {word[:_SAME] for word in name.casefold().split()}
+            if all(word[:_SAME] in said for word in shown.casefold().split() if word != "and"):
+                return (m.Strong((Text(name[2:]),)),)
+    return cell
 
 
 def _plain(one: m.Line, at: Setting) -> str:
@@ -139,11 +153,12 @@ def _reads(one: m.Line) -> bool:
 
 
 def _row(item: m.LinkItem, at: Setting) -> list[Data]:
-    """Return a row of links; files to be kept are nothing that paper leads to.
+    """Return a row of links, none where paper has no such thing: planners, and files to be kept.
 
     A note that names the message to be read first is that word alone, as the heading of all places explains.
     """
-    if item.path.startswith("site/"):
+    to = at.to(item.path, item.anchor)
+    if to is None:
         return []
     warned = _WARNED.fullmatch(item.note)
     return [
@@ -152,7 +167,7 @@ def _row(item: m.LinkItem, at: Setting) -> list[Data]:
             "n": "" if warned else item.note,
             "signal": warned[1] if warned else "",
             "p": item.plate,
-            "to": at.to(item.path, item.anchor),
+            "to": to,
         }
     ]
 

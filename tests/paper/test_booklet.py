@@ -23,6 +23,7 @@ from tests import fixture_manual as fixture
 from tests.paper.printed import (
     ADDRESS,
     ROOT,
+    VANS,
     body,
     booklet_of,
     bookmarks,
@@ -136,6 +137,40 @@ def test_a_reference_names_the_page_it_leads_to() -> None:
     text = " ".join(pages(pdf)[1:8])
     found = re.findall(r"(?:go to|read) (Fire|Gas smell|Burn or scald) \(p\.\s(\d+)\)", " ".join(text.split()))
     assert found and all(int(page) == marks[title] for title, page in found)
+
+
+@pytest.mark.parametrize("van", VANS)
+def test_no_row_leads_to_a_planner_which_paper_cannot_be(van: str) -> None:
+    planners = {page.title for page in manual_of(van).pages if page.template == "planner"}
+    document = document_of(van)
+    rows = [row for node in all_nodes(document["chapters"]) if node.get("k") == "links" for row in node["x"]]  # type: ignore[attr-defined]
+    assert planners and len(rows) > 40
+    assert [row["t"] for row in rows if row["t"] in planners or row["to"] is None] == []
+
+
+def all_nodes(value: object) -> Iterator[Data]:
+    """Yield every mapping of a document."""
+    if isinstance(value, dict):
+        yield value
+        value = list(value.values())
+    if isinstance(value, list | tuple):
+        for inner in value:
+            yield from all_nodes(inner)
+
+
+def test_a_table_that_lies_open_before_the_reader_is_not_named_again() -> None:
+    pdf = booklet_of("marram-0417")
+    for number, words in enumerate(pages(pdf), 1):
+        for page in re.findall(r"The table stands on p\.\s(\d+)", words):
+            assert number // 2 != int(page) // 2, number
+    assert "The table stands on" in "".join(pages(pdf))
+
+
+def test_a_lamp_is_named_once_in_its_row() -> None:
+    words = squeezed_spaces("".join(pages(booklet_of("marram-0417"))))
+    assert "Green lamp that blinks" in words and "Loud sound that repeats" in words
+    assert "Green: Green" not in words and "Loud and repeated: Loud" not in words
+    assert "Red: Lamp beside the flush button" in words
 
 
 def test_bookmarks_are_the_chapters_in_reading_order() -> None:
