@@ -14,6 +14,7 @@ from generator.model.numbers import Worked
 from generator.units import Quantity, Rounding
 
 GROUP = "Mains"
+_EVERYTHING = "everything fitted may run at once."
 AMPERE = "A"
 _LOADS = ("*.mains_input", "*.mains_steps")
 _INLETS = {"inlet-15a": Quantity(15.0, AMPERE), "inlet-16a": Quantity(16.0, AMPERE)}
@@ -108,14 +109,16 @@ def mains_combinations(given: Inputs) -> Rows:
     loads = tuple(as_load(given, fitted) for fitted in appliances(given))
     rows: list[tuple[str, ...]] = []
     worked: list[Worked] = []
-    sentences = ["Choose one row of your supply, and run nothing else with it."]
+    sentences: list[str] = []
     for supply in supplies(given):
         found, sums, sentence = _on(supply, voltage, loads)
         rows += found
         worked += sums
-        sentences += [sentence] if sentence else []
+        sentences.append(sentence)
+    if not all(each.endswith(_EVERYTHING) for each in sentences):
+        sentences.insert(0, "Choose one row of your supply, and run nothing else with it.")
     sentences.append("What you plug into the sockets counts too. A breaker in the van may trip before the pitch does.")
-    return Rows(rows=tuple(rows), note=" ".join(sentences), worked=tuple(worked))
+    return Rows(rows=tuple(rows), note=" ".join(filter(None, sentences)), worked=tuple(worked))
 
 
 def as_load(given: Inputs, fitted: Equipment) -> Load:
@@ -148,7 +151,7 @@ def _on(
     ]
     worked = lines([(name, current) for current in drawn], AMPERE)
     if len(sets) == 1 and sets[0].full(loads):
-        return rows, worked, f"On {name} everything fitted may run at once."
+        return rows, worked, f"On {name} {_EVERYTHING}"
     left_out = joined(tuple(load.name.lower() for load in loads if all(each.without(load) for each in sets)))
     never = [f"{name} is too little for the {left_out}."] if left_out else []
     more = [f"For {name} the table shows {len(shown)} of {len(sets)} sets."] if len(shown) < len(sets) else []
