@@ -109,7 +109,7 @@ def test_a_guard_of_a_fragment_has_to_hold_in_some_block(copied: Path) -> None:
 
 def test_the_proof_follows_an_include(copied: Path) -> None:
     """What a fragment pulls in is asked of every block that includes it."""
-    found = findings(copied, FUSES, STEP, "1. {{ include('live-appliance') }}")
+    found = findings(copied, FUSES, STEP, f"1. {{{{ include('live-appliance') }}}}\n{STEP}")
     assert "pulls in point consumer_unit.unit, which a van with" in only(found).message
     assert only(found).source.file == "content/fragments/live-appliance.md"
 
