@@ -112,10 +112,14 @@ def _target(path: str) -> str:
     return path.split("#")[0].replace("/index.html", ".html").replace(".html", ".md")
 
 
+# pip compiled what stock MkDocs imports. Where Python may not keep its own compiling, only our side compiles each time.
+KEEPING = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+
+
 def measured(command: list[str], cwd: Path) -> tuple[float, int]:
     """Return wall time in seconds and peak memory in KiB of one whole process."""
     started = time.perf_counter()
-    process = subprocess.Popen(command, cwd=cwd, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    process = subprocess.Popen(command, cwd=cwd, env=KEEPING, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     _, status, usage = os.wait4(process.pid, 0)
     if status:
         raise SystemExit(f"{command} failed with status {status}")
