@@ -134,7 +134,7 @@ self.addEventListener("activate", event => event.waitUntil((async () => {
   for (const name of (await older()).slice(0, -1)) await caches.delete(name);
   await self.clients.claim();
   const now = await status();
-  await tell({ ...now, type: now.type === "whole" ? "whole" : "loading" }); // pages ask for the rest
+  if (now.type === "whole") await tell(now); // otherwise pages ask for the rest, and are told how that ended
 })()));
 
 self.addEventListener("message", event => {

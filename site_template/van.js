@@ -322,24 +322,30 @@
     const worker = navigator.serviceWorker;
     if (!worker) return copyInstead();
     const had = Boolean(worker.controller);
-    let isNewer = false;
+    let isNewer = false, isOver = false; // over: nothing of a first visit is kept, whatever is still heard of its progress
     worker.addEventListener("message", ({ data }) => {
       isNewer = isNewer || data.edition > Number(edition);
-      if (isNewer && data.type === "loading") return;
+      if ((isNewer || isOver) && data.type === "loading") return;
       if (isNewer) return newEdition(data);
       if (data.type === "whole") return say("Ready without signal.", true);
       if (data.type === "loading") return say("Loading onto this phone, " + Math.floor(100 * data.have / data.total) + " %. Stay in signal.", false);
       say("Part of this manual is on this phone. Open it in signal to finish.", false);
     });
     worker.addEventListener("controllerchange", () => { isNewer = had; });
-    const notYet = () => say("Not on this phone yet. Open it in signal.", false);
+    function notYet() {
+      isOver = true;
+      say("Not on this phone yet. Open it in signal.", false);
+    }
     const ask = async () => (await worker.ready).active.postMessage("fill");
     async function take() {
+      isOver = false;
       try {
         const kept = await worker.register(new URL("sw.js", ROOT), { scope: ROOT.pathname, updateViaCache: "none" });
-        const first = kept.active ? null : kept.installing;
-        if (first) first.addEventListener("statechange", () => { if (first.state === "redundant") notYet(); });
         if (!had) say("Loading onto this phone, 0 %. Stay in signal.", false);
+        const first = kept.active || kept.waiting || kept.installing; // none, or one that is redundant: it failed already
+        const isGone = () => !kept.active && (!first || first.state === "redundant");
+        if (isGone()) return notYet();
+        first.addEventListener("statechange", () => { if (isGone()) notYet(); });
         ask();
       } catch (error) {
         if (error.name === "SecurityError") copyInstead();

@@ -20,6 +20,26 @@ PART = "Part of this manual is on this phone. Open it in signal to finish."
 NOTHING = "Not on this phone yet. Open it in signal."
 IN_HAND = "hob.html"  # the page that is opened first
 
+# A browser that tells the page of a first visit in an order of the test's: it can fail before or after the page
+# knows of it, and what it told of its progress can come last.
+HEARD = """
+const worker = Object.assign(new EventTarget(), { state: "installing" });
+const registration = Object.assign(new EventTarget(), { active: null, waiting: null, installing: worker });
+const container = Object.assign(new EventTarget(), {
+  controller: null, ready: new Promise(() => {}),
+  register: async () => registration, getRegistration: async () => registration,
+});
+Object.defineProperty(navigator, "serviceWorker", { value: container });
+const events = {
+  gone: () => { worker.state = "redundant"; registration.installing = null; },
+  told: () => worker.dispatchEvent(new Event("statechange")),
+  progress() {
+    const data = { type: "loading", have: 8, total: 109, edition: 1 };
+    container.dispatchEvent(new MessageEvent("message", { data }));
+  },
+};
+"""
+
 # Every file that is kept, with the digest of what is there.
 KEPT = """async () => {
   const found = {};
@@ -105,6 +125,27 @@ def test_a_download_cut_anywhere_is_resumed(phone: OpenPhone, host: WireHost, va
     assert again & before <= (set() if said == PART else {IN_HAND})
     packs = [answer.path for answer in host.answers if answer.path.endswith(".bin") and answer.whole]
     assert sorted(packs) == sorted(set(packs))
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        ([], ["progress", "gone", "told"]),
+        ([], ["gone", "told", "progress"]),
+        (["gone"], ["progress"]),
+        (["gone"], []),
+        (["gone"], ["told", "progress"]),
+    ],
+)
+def test_a_first_visit_that_failed_is_told_in_whatever_order_it_is_heard(
+    phone: OpenPhone, host: WireHost, van: Demo, before: list[str], after: list[str]
+) -> None:
+    page = phone(offline=False).page
+    page.add_init_script(f"{HEARD}for (const one of {json.dumps(before)}) events[one](); self.events = events;")
+    page.goto(f"{host.address}{van.name}/{IN_HAND}")
+    expect(page.locator("#ready")).to_have_text(NOTHING if before else "Loading onto this phone, 0 %. Stay in signal.")
+    page.evaluate("names => names.forEach(one => events[one]())", after)
+    expect(page.locator("#ready")).to_have_text(NOTHING)
 
 
 def opens_what_it_has(page: Page, root: str, paths: set[str]) -> None:
