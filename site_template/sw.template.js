@@ -3,6 +3,7 @@
 const VERSION = @@VERSION@@; // digest of this file and the list below
 const PREFIX = @@PREFIX@@; // this van's caches; every van of a host shares its storage
 const EDITION = @@EDITION@@;
+const DAY = @@DAY@@; // as it stands beside the edition
 const CHANGES = @@CHANGES@@; // page that says what changed, or nothing
 const FILES = @@FILES@@; // [path, first digits of its sha256 in base64, 0 at once or 1 later, its pack]
 const PACKS = @@PACKS@@; // deflated JSON: lines that repeat, path -> pieces of a page, numbers being such lines
@@ -65,10 +66,24 @@ async function pack(cache, number, files, stored) {
   return true;
 }
 
-async function copied(cache, old, [path, wanted]) {
+// Most pages differ from those before in two things alone: the edition, and the names of assets, which end in a hash.
+const HASH = /\.[0-9a-f]{10}(?=\.\w+$)/;
+const NAMED = new Map(FILES.map(([path]) => [path.replace(HASH, ""), path]));
+function renewed(text) {
+  return text
+    .replace(/(edition="|>Edition |, edition )\d+(, \d+ [A-Z][a-z]+ \d{4})?/g, (_, before, day) => before + EDITION + (day ? ", " + DAY : ""))
+    .replace(/assets\/[\w.-]+/g, path => NAMED.get(path.replace(HASH, "")) || path);
+}
+
+// What was kept before is taken from there, as it is or renewed; whether that is what was published, its digest says.
+async function copied(cache, old, file) {
   for (const name of old) {
-    const found = await look(await caches.open(name), address(path));
-    if (found && found.headers.get("x-sha") === wanted) return cache.put(address(path), found).then(() => true);
+    const found = await look(await caches.open(name), address(file[0]));
+    if (!found) continue;
+    if (found.headers.get("x-sha") === file[1]) return cache.put(address(file[0]), found).then(() => true);
+    if (!file[0].endsWith(".html")) continue;
+    const text = new TextEncoder().encode(renewed(await found.text()));
+    if (await store(cache, file, text, found.headers).then(() => true, () => false)) return true;
   }
   return false;
 }

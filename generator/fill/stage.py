@@ -67,7 +67,7 @@ def fill(
     files = {
         **plain,
         **finished,
-        "sw.js": worker(source, {**plain, **pages}, packed, manual, folder, edition.number),
+        "sw.js": worker(source, {**plain, **pages}, packed, manual, folder, edition),
         RECORD: as_json(record),
     }
     files[names["site/zip"]] = archive(files, stem)

@@ -11,11 +11,12 @@ from collections.abc import Mapping, Sequence, Set
 from generator.fill.assets import FOLDER, LOST, NOT_YET
 from generator.fill.packs import Pack
 from generator.model.manual import Manual
+from generator.model.site import Edition
 
 MANIFEST = "app.webmanifest"
 _FIRST_TEMPLATES = {"home", "emergency"}
 _ON_THEIR_OWN_PAGES = ("plan.", "planners.")  # scripts that no other page asks for
-_PLACEHOLDERS = ("VERSION", "PREFIX", "FILES", "PACKS", "EDITION", "CHANGES")
+_PLACEHOLDERS = ("VERSION", "PREFIX", "FILES", "PACKS", "EDITION", "DAY", "CHANGES")
 _DIGITS = 16  # of base64, 96 of the 256 bits: light, and still no other content can be made to fit
 
 
@@ -25,7 +26,7 @@ def first_pages(manual: Manual) -> Set[str]:
 
 
 def worker(
-    source: str, files: Mapping[str, bytes], packed: Sequence[Pack], manual: Manual, folder: str, edition: int
+    source: str, files: Mapping[str, bytes], packed: Sequence[Pack], manual: Manual, folder: str, edition: Edition
 ) -> bytes:
     """Return ``sw.js``.
 
@@ -35,7 +36,7 @@ def worker(
         packed: Its pages in packs; those of the first pack are taken at once.
         manual: The manual, for the pages that are kept first.
         folder: Names the caches of this van; all vans of a host share its storage.
-        edition: Number of the edition, for the words about a newer one.
+        edition: For the words about a newer one, and for pages that differ from those before in nothing else.
     """
     listed = json.dumps(_listed(files, packed), separators=(",", ":"))
     paths = json.dumps([pack.path for pack in packed], separators=(",", ":"))
@@ -45,7 +46,8 @@ def worker(
         "PREFIX": json.dumps(f"lockerleaf-{folder}-"),
         "FILES": listed,
         "PACKS": paths,
-        "EDITION": json.dumps(edition),
+        "EDITION": json.dumps(edition.number),
+        "DAY": json.dumps(edition.day_in_words),
         "CHANGES": json.dumps(changes),
     }
     for name in _PLACEHOLDERS:

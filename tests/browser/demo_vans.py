@@ -28,9 +28,11 @@ class Demo:
         return self.folder.name
 
 
-def published(base: Path, sheets: Sequence[str] = tuple(SHEETS), day: date = date(2026, 11, 25)) -> list[Demo]:
+def published(
+    base: Path, sheets: Sequence[str] = tuple(SHEETS), day: date = date(2026, 11, 25), workspace: Path = WORKSPACE
+) -> list[Demo]:
     """Publish vans below ``base`` and return where each is."""
     shelf = Shelf(library=base / "library", records=base / "records")
-    specs = [WORKSPACE / f"van_specs/vans/{sheet}.yaml" for sheet in sheets]
-    made = [each for each in publish_vans(WORKSPACE, specs, shelf, day, SECRET) if not isinstance(each, Judged)]
+    specs = [workspace / f"van_specs/vans/{sheet}.yaml" for sheet in sheets]
+    made = [each for each in publish_vans(workspace, specs, shelf, day, SECRET) if not isinstance(each, Judged)]
     return [Demo(Path(each.van.file).stem, each.index.parent) for each in made]

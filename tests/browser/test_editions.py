@@ -5,6 +5,7 @@ What is on the host counts: where the dealer puts the edition before back, phone
 
 import shutil
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -13,13 +14,15 @@ import pytest
 from generator.model.manual import SearchEntry
 from generator.model.site import Edition, Finished
 from tests.browser.bare import BareBrowser
+from tests.browser.demo_vans import WORKSPACE, published
 from tests.browser.firefox import firefox
 from tests.browser.wire import WireHost
 from tests.finished import finished, finished_fixture, write_files
-from tests.fixture_manual import FOLDER, NEXT_EDITION, fixture_manual
+from tests.fixture_manual import FOLDER, NEXT_EDITION, fixture_manual, para
 
 pytestmark = pytest.mark.browser
 
+CHANGED = "hot-water.html"  # from one edition to the next
 READY = 'await until(() => said("#ready") === "Ready without signal."); '
 SHOWN = 'return said(".top__edition").slice(0, 9);'
 BROWSERS = [
@@ -42,9 +45,13 @@ def put(host: WireHost, edition: Finished) -> None:
 
 
 def newer(edition: Edition, word: str) -> Finished:
-    """Return a later edition; it finds one more word, so its pages name another search index."""
-    added = SearchEntry(path="hot-water.html", anchor="", title=word, section="Hot water")
-    return finished(fixture_manual(search=(*fixture_manual().search, added)), edition)
+    """Return a later edition; one page has one more word, which is found, so that pages name another search index."""
+    manual = fixture_manual()
+    added = SearchEntry(path=CHANGED, anchor="", title=word, section="Hot water")
+    pages = tuple(
+        replace(each, body=(*each.body, para(word))) if each.path == CHANGED else each for each in manual.pages
+    )
+    return finished(fixture_manual(pages=pages, search=(*manual.search, added)), edition)
 
 
 def opened(browser: BareBrowser, path: str) -> str:
@@ -98,10 +105,43 @@ def test_editions_come_and_go_whole(browser: BareBrowser, host: WireHost) -> Non
     assert browser.run("return (await caches.keys()).length;") == 2  # what is shown, and what was before
 
     assert opened(browser, "index.html") == "Edition 2"
-    put(host, newer(Edition(number=4, day=date(2027, 2, 1)), "Boiler"))
+    four, asked = newer(Edition(number=4, day=date(2027, 2, 1)), "Boiler"), len(host.asked)
+    put(host, four)
     browser.run('await update(); await until(() => said("#ready").startsWith("Edition 4 is ready."));')
+    # All its pages name another edition, many another search index; that alone is not worth asking for them.
+    [index] = [path for path in four.files if path.startswith("assets/search.")]
+    assert {path.removeprefix(f"{FOLDER}/") for path in host.asked[asked:]} == {"sw.js", index, CHANGED}
     assert page_in_hand_is_whole(browser, host)  # of edition 2, which was kept before edition 3 was
     assert opened(browser, "numbers.html") == "Edition 4"
+
+
+@pytest.fixture
+def bench(tmp_path: Path) -> Path:
+    """Return a workspace of the demo vans in which something may be changed."""
+    for name in ("content", "van_specs", "site_template"):
+        shutil.copytree(WORKSPACE / name, tmp_path / "bench" / name)
+    return tmp_path / "bench"
+
+
+def test_where_one_step_of_a_demo_van_changed_little_else_is_asked_for(bench: Path, tmp_path: Path) -> None:
+    [van] = published(tmp_path, ["marram-0417"], workspace=bench)
+    host = WireHost(van.folder.parent)
+    host.start()
+    browser = BareBrowser("chromium", host, tmp_path)
+    browser.run(f'await open("/{van.name}/index.html"); {READY}')
+    host.quiet()
+    visit, asked = host.sent(), len(host.asked)
+    block = bench / "content/blocks/hob/lid.md"
+    block.write_text(block.read_text("utf-8").replace("Lower the lid gently.", "Lower the lid slowly."), "utf-8")
+    published(tmp_path, ["marram-0417"], date(2026, 12, 1), bench)
+    browser.run('await update(); await until(() => said("#ready").startsWith("Edition 2 is ready."));')
+    browser.close()
+    update = host.sent() - visit
+    host.stop()
+    print(f"first visit {visit}, one step changed {update} bytes")  # shown with -rP
+    paths = {path.removeprefix(f"{van.name}/") for path in host.asked[asked:] if not path.endswith("/sw.js")}
+    [index] = [path.relative_to(van.folder).as_posix() for path in van.folder.glob("assets/search.*")]
+    assert paths == {"hob.html", "what-changed.html", index}
 
 
 def page_in_hand_is_whole(browser: BareBrowser, host: WireHost) -> bool:
