@@ -5,7 +5,8 @@ from functools import lru_cache
 from pathlib import Path
 
 from generator.fill import fill
-from generator.model.manual import Manual, Page
+from generator.model.manual import Manual
+from generator.model.pages import Page
 from generator.model.site import Edition, Finished, Rendered
 from generator.render import render
 from tests.fixture_manual import EDITION, FOLDER, fixture_manual

@@ -6,13 +6,28 @@ Shaped like what ``assemble`` makes; the van and its words are invented.
 from datetime import date
 
 from generator.errors import Source
-from generator.model import manual as m
-from generator.model import planners as p
+from generator.model import pages as p
 from generator.model.blocks import Text
 from generator.model.catalogue import Drawn
 from generator.model.content import SafetyMessage, Signal
+from generator.model.holes import DrawnPlace, HoleValue, Notice, Summary, VanDrawing, Working
+from generator.model.manual import LabelText, Manual, SearchEntry
 from generator.model.numbers import Bar, BarChart, DataTable, Input, Number, Verdict
 from generator.model.panels import Face, PanelDrawing, Part
+from generator.model.planners import (
+    BatteryStock,
+    Burner,
+    CarPlan,
+    CassetteStock,
+    DaysPlan,
+    GasStock,
+    LoadingPlan,
+    LoadPlace,
+    MainsLoad,
+    MainsPlan,
+    Planners,
+    WaterStock,
+)
 from generator.model.reviews import SafetyBlock
 from generator.model.site import Edition, PublishedVan
 from generator.model.sourced import Given, Origin
@@ -25,12 +40,12 @@ NEXT_EDITION = Edition(number=3, day=date(2027, 1, 8))
 LANGUAGE = "en-NZ"
 
 
-def line(*parts: str | m.Inline) -> m.Line:
+def line(*parts: str | p.Inline) -> p.Line:
     return tuple(Text(part) if isinstance(part, str) else part for part in parts)
 
 
-def para(*lines: str | m.Line, role: str = "") -> m.Paragraph:
-    return m.Paragraph(tuple(line(one) if isinstance(one, str) else one for one in lines), role)  # type: ignore[arg-type]
+def para(*lines: str | p.Line, role: str = "") -> p.Paragraph:
+    return p.Paragraph(tuple(line(one) if isinstance(one, str) else one for one in lines), role)  # type: ignore[arg-type]
 
 
 def message(id_: str, signal: Signal, hazard: str, consequence: str, avoid: str, sign: str | None) -> SafetyMessage:
@@ -101,9 +116,9 @@ _PLACES: tuple[tuple[str, str, str, float, float], ...] = (
 )
 
 
-def drawing(focus: str = "") -> m.VanDrawing:
+def drawing(focus: str = "") -> VanDrawing:
     places = tuple(
-        m.DrawnPlace(
+        DrawnPlace(
             code=code,
             name=name,
             where="inside" if where == "inside" else "outside",
@@ -113,7 +128,7 @@ def drawing(focus: str = "") -> m.VanDrawing:
         )
         for code, name, where, behind, left in _PLACES
     )
-    return m.VanDrawing(length_m=4.8, width_m=2.23, overall_m=6.35, axle_m=3.98, axles=1, places=places, focus=focus)
+    return VanDrawing(length_m=4.8, width_m=2.23, overall_m=6.35, axle_m=3.98, axles=1, places=places, focus=focus)
 
 
 def number(
@@ -206,8 +221,8 @@ PLANNER_PAGES = (
     ("days", "Plan days away", "verdict/battery-days"),
     ("mains", "Plan what runs together", "verdict/payload"),
 )
-PLANNERS = p.Planners(
-    loading=p.LoadingPlan(
+PLANNERS = Planners(
+    loading=LoadingPlan(
         max_kg=1400,
         fitted_kg=1232,
         ball_kg=66,
@@ -217,57 +232,57 @@ PLANNERS = p.Planners(
         max_axle_kg=1340,
         axles=1,
         places=(
-            p.LoadPlace(key="A1", code="A1", name="Front gas locker", lever=0.56, room_kg=14),
-            p.LoadPlace(key="H3", code="H3", name="Wardrobe", lever=-0.16, room_kg=30),
-            p.LoadPlace(key="H5", code="H5", name="Washroom", lever=-0.5, room_kg=None),
-            p.LoadPlace(key="tank-0", code="", name="Fresh water tank", lever=-0.2, room_kg=40),
+            LoadPlace(key="A1", code="A1", name="Front gas locker", lever=0.56, room_kg=14),
+            LoadPlace(key="H3", code="H3", name="Wardrobe", lever=-0.16, room_kg=30),
+            LoadPlace(key="H5", code="H5", name="Washroom", lever=-0.5, room_kg=None),
+            LoadPlace(key="tank-0", code="", name="Fresh water tank", lever=-0.2, room_kg=40),
         ),
     ),
-    car=p.CarPlan(laden_kg=1400, ball_kg=70, coupling_d_kn=13.5, braked=True, kerb_share=0.85),
-    days=p.DaysPlan(
-        gas=p.GasStock(
+    car=CarPlan(laden_kg=1400, ball_kg=70, coupling_d_kn=13.5, braked=True, kerb_share=0.85),
+    days=DaysPlan(
+        gas=GasStock(
             bottle_g=9000,
             bottles=2,
             burners=(
-                p.Burner(name="Room heater", g_per_h=250, hours={"warm": 0, "mild": 1, "cold": 6}, by_habit=False),
-                p.Burner(name="Hob", g_per_h=400, hours={"warm": 1, "mild": 1, "cold": 1}),
+                Burner(name="Room heater", g_per_h=250, hours={"warm": 0, "mild": 1, "cold": 6}, by_habit=False),
+                Burner(name="Hob", g_per_h=400, hours={"warm": 1, "mild": 1, "cold": 1}),
             ),
         ),
-        battery=p.BatteryStock(
+        battery=BatteryStock(
             usable_wh=570,
             day_wh=240,
             heat_wh=70,
             sun_wh=(*(600.0,) * 3, *(150.0,) * 6, *(600.0,) * 3),
             season_month={"cold": 3, "mild": 6, "warm": 9},
         ),
-        water=p.WaterStock(usable_l=30, person_l=15, berths=4),
-        cassette=p.CassetteStock(usable_l=18, flush_l=0.5, flushes=4, body_l=1.5, berths=4),
+        water=WaterStock(usable_l=30, person_l=15, berths=4),
+        cassette=CassetteStock(usable_l=18, flush_l=0.5, flushes=4, body_l=1.5, berths=4),
         habits={"sparing": 0.6, "usual": 1.0, "generous": 1.5},
     ),
-    mains=p.MainsPlan(
+    mains=MainsPlan(
         voltage_v=230,
         supplies_a=(10, 16),
         loads=(
-            p.MainsLoad(name="Room heater", steps_w=(500, 1000, 2000)),
-            p.MainsLoad(name="Water heater", steps_w=(850,)),
+            MainsLoad(name="Room heater", steps_w=(500, 1000, 2000)),
+            MainsLoad(name="Water heater", steps_w=(850,)),
         ),
     ),
     missing={},
 )
 
-DEALER = m.Group(
+DEALER = p.Group(
     "dealer",
     (
-        m.Heading(2, "Your dealer", "dealer"),
+        p.Heading(2, "Your dealer", "dealer"),
         para(
-            line(m.TextHole("dealer/name"), ", ", m.DialHole("dealer/phone")),
+            line(p.TextHole("dealer/name"), ", ", p.DialHole("dealer/phone")),
             line(
                 "Tell them: ",
-                m.TextHole("van/name"),
+                p.TextHole("van/name"),
                 ", chassis ending ",
-                m.TextHole("van/tail"),
+                p.TextHole("van/tail"),
                 ", edition ",
-                m.TextHole("edition/number"),
+                p.TextHole("edition/number"),
                 ".",
             ),
         ),
@@ -275,33 +290,33 @@ DEALER = m.Group(
 )
 
 
-def link(path: str, title: str, note: str = "", plate: str = "", anchor: str = "") -> m.LinkItem:
-    return m.LinkItem(path, anchor, title, note, plate)
+def link(path: str, title: str, note: str = "", plate: str = "", anchor: str = "") -> p.LinkItem:
+    return p.LinkItem(path, anchor, title, note, plate)
 
 
-def links(*items: m.LinkItem) -> m.Links:
-    return m.Links(items)
+def links(*items: p.LinkItem) -> p.Links:
+    return p.Links(items)
 
 
-def page(path: str, title: str, template: str, *body: m.Node, **more: object) -> m.Page:
+def page(path: str, title: str, template: str, *body: p.Node, **more: object) -> p.Page:
     given = {"id": path.removesuffix(".html"), "crumbs": (("Start", "index.html"),), "language": LANGUAGE}
-    return m.Page(path=path, title=title, template=template, body=(*body, DEALER), **{**given, **more})  # type: ignore[arg-type]
+    return p.Page(path=path, title=title, template=template, body=(*body, DEALER), **{**given, **more})  # type: ignore[arg-type]
 
 
-def _place_links(where: str) -> m.Links:
+def _place_links(where: str) -> p.Links:
     return links(*(link(f"{code}/index.html", name, plate=code) for code, name, side, _, _ in _PLACES if side == where))
 
 
-def home() -> m.Page:
+def home() -> p.Page:
     return page(
         "index.html",
         "Start",
         "home",
-        m.Group(
+        p.Group(
             "emergency",
             (
-                m.Heading(2, "Emergency", "emergency"),
-                para(line(m.Call("111", (Text("Ring 111"),)))),
+                p.Heading(2, "Emergency", "emergency"),
+                para(line(p.Call("111", (Text("Ring 111"),)))),
                 links(
                     link("gas-smell.html", "Carbon monoxide alarm"),
                     link("gas-smell.html", "Fire"),
@@ -312,63 +327,63 @@ def home() -> m.Page:
                 links(link("contents.html", "Every emergency", anchor="emergency")),
             ),
         ),
-        m.Group("find", (m.Find(),)),
-        m.Group(
+        p.Group("find", (p.Find(),)),
+        p.Group(
             "van",
             (
-                m.Heading(2, "The van", "van"),
-                m.FragmentHole("drawing/van"),
-                m.Heading(3, "Outside", "outside"),
+                p.Heading(2, "The van", "van"),
+                p.FragmentHole("drawing/van"),
+                p.Heading(3, "Outside", "outside"),
                 _place_links("outside"),
-                m.Heading(3, "Inside", "inside"),
+                p.Heading(3, "Inside", "inside"),
                 _place_links("inside"),
             ),
         ),
-        m.Group(
+        p.Group(
             "phases",
             (
-                m.Heading(2, "What are you about to do?", "phases"),
+                p.Heading(2, "What are you about to do?", "phases"),
                 links(
                     link("checklist-arriving.html", "Arriving on a pitch", "5 checks"),
                     link("checklist-leaving.html", "Leaving the pitch", "2 checks"),
                 ),
             ),
         ),
-        m.Group(
+        p.Group(
             "wrong",
             (
-                m.Heading(2, "Something is not right", "wrong"),
+                p.Heading(2, "Something is not right", "wrong"),
                 links(link("lights-and-sounds.html", "Lights and sounds")),
-                m.Heading(3, "Hot water", "wrong-hot-water"),
+                p.Heading(3, "Hot water", "wrong-hot-water"),
                 links(link("hot-water-red-lamp.html", "Water heater: red lamp")),
             ),
         ),
-        m.Group(
+        p.Group(
             "numbers",
             (
-                m.Heading(2, "Your numbers", "numbers"),
-                m.FragmentHole("verdict/ball-load-empty"),
-                m.FragmentHole("verdict/payload"),
-                m.FragmentHole("verdict/axle"),
-                m.FragmentHole("verdict/tyre-pressure"),
-                m.FragmentHole("verdict/battery-days"),
+                p.Heading(2, "Your numbers", "numbers"),
+                p.FragmentHole("verdict/ball-load-empty"),
+                p.FragmentHole("verdict/payload"),
+                p.FragmentHole("verdict/axle"),
+                p.FragmentHole("verdict/tyre-pressure"),
+                p.FragmentHole("verdict/battery-days"),
                 links(
                     *(link(f"plan-{name}.html", title) for name, title, _ in PLANNER_PAGES),
                     link("numbers.html", "How these numbers were worked out"),
                 ),
             ),
         ),
-        m.Group(
+        p.Group(
             "systems",
             (
-                m.Heading(2, "All systems", "systems"),
+                p.Heading(2, "All systems", "systems"),
                 links(
                     link("contents.html", "Emergency", anchor="emergency"),
                     link("contents.html", "Hot water", anchor="hot-water"),
                 ),
             ),
         ),
-        m.Group(
+        p.Group(
             "more",
             (
                 links(
@@ -409,67 +424,67 @@ def panel(*marked: str) -> PanelDrawing:
 _HOT_WATER = (("Start", "index.html"), ("Hot water", "contents.html#hot-water"))
 
 
-def procedure() -> m.Page:
+def procedure() -> p.Page:
     return page(
         "hot-water.html",
         "Heat the water on gas",
         "topic",
-        m.SafetyBox(GAS),
-        m.SafetyBox(SCALD),
+        p.SafetyBox(GAS),
+        p.SafetyBox(SCALD),
         para(
-            line(m.Strong((Text("At the end:"),)), " hot water at every tap in about half an hour."),
-            line(m.Strong((Text("You need:"),)), " water in the heater, the gas open."),
+            line(p.Strong((Text("At the end:"),)), " hot water at every tap in about half an hour."),
+            line(p.Strong((Text("You need:"),)), " water in the heater, the gas open."),
         ),
-        m.Steps(
+        p.Steps(
             (
-                m.Step((), (line("Open a hot tap until water runs without spluttering."),)),
-                m.Step(
+                p.Step((), (line("Open a hot tap until water runs without spluttering."),)),
+                p.Step(
                     (),
                     (
-                        line("Take the cover off the flue at ", m.PlaceRef("B1", "Water heater flue"), "."),
+                        line("Take the cover off the flue at ", p.PlaceRef("B1", "Water heater flue"), "."),
                         line("You see: the bare grille."),
                     ),
                 ),
-                m.Step((), (line("Open the gas: ", m.Ref("A1/index.html", "", (Text("front gas locker"),)), "."),)),
-                m.Step(
+                p.Step((), (line("Open the gas: ", p.Ref("A1/index.html", "", (Text("front gas locker"),)), "."),)),
+                p.Step(
                     (SCALD,),
                     (
-                        line("Turn the dial at ", m.PlaceRef("H1", "Control panel by the door"), " to 60."),
+                        line("Turn the dial at ", p.PlaceRef("H1", "Control panel by the door"), " to 60."),
                         line("You hear: a click, then the burner."),
                         line(
-                            "Red lamp: ", m.Ref("hot-water-red-lamp.html", "", (Text("Water heater: red lamp"),)), "."
+                            "Red lamp: ", p.Ref("hot-water-red-lamp.html", "", (Text("Water heater: red lamp"),)), "."
                         ),
                     ),
-                    (m.FragmentHole("drawing/hot_water.on_gas"),),
+                    (p.FragmentHole("drawing/hot_water.on_gas"),),
                 ),
-                m.Step((), (line("Wait. A bottle lasts ", m.TextHole("number/gas-days-typical"), "."),)),
+                p.Step((), (line("Wait. A bottle lasts ", p.TextHole("number/gas-days-typical"), "."),)),
             )
         ),
         para(
             line(
-                m.Strong((Text("Put it back:"),)), " turn the dial to off. Leave the cover off until the flue is cold."
+                p.Strong((Text("Put it back:"),)), " turn the dial to off. Leave the cover off until the flue is cold."
             ),
             role="undo",
         ),
-        m.Heading(2, "Two ways", "two-ways"),
-        m.Bullets(
+        p.Heading(2, "Two ways", "two-ways"),
+        p.Bullets(
             (
-                (line("On gas: away from the mains. ", m.Emphasis((Text("Quiet, but it eats the bottle."),))),),
+                (line("On gas: away from the mains. ", p.Emphasis((Text("Quiet, but it eats the bottle."),))),),
                 (
-                    line("On mains: see ", m.Ref("hot-water.html", "two-ways", (Text("this list"),)), "."),
+                    line("On mains: see ", p.Ref("hot-water.html", "two-ways", (Text("this list"),)), "."),
                     line("It takes longer."),
                 ),
             )
         ),
-        m.Table(
+        p.Table(
             (line("Setting"), line("Water")),
             ((line("30"), line("for washing up")), (line("70"), line("for a shower, mixed"))),
         ),
-        m.FragmentHole("table/room-left"),
-        m.Group(
+        p.FragmentHole("table/room-left"),
+        p.Group(
             "related",
             (
-                m.Heading(2, "Read next", "related"),
+                p.Heading(2, "Read next", "related"),
                 links(
                     link("hot-water-red-lamp.html", "Water heater: red lamp"),
                     link("checklist-arriving.html", "Arriving on a pitch", "5 checks"),
@@ -484,36 +499,36 @@ def procedure() -> m.Page:
     )
 
 
-def fault() -> m.Page:
+def fault() -> p.Page:
     return page(
         "hot-water-red-lamp.html",
         "Water heater: red lamp",
         "topic",
         para(
             line(
-                m.Strong((Text("You see:"),)),
+                p.Strong((Text("You see:"),)),
                 " the red lamp by the dial, and no hot water. The heater tried to light and gave up.",
             ),
             role="lead",
         ),
-        m.SafetyBox(GAS),
-        m.Steps(
+        p.SafetyBox(GAS),
+        p.Steps(
             (
-                m.Step(
+                p.Step(
                     (),
                     (
                         line(
-                            "Smell gas? Touch no switch. Go to ", m.Ref("gas-smell.html", "", (Text("Gas smell"),)), "."
+                            "Smell gas? Touch no switch. Go to ", p.Ref("gas-smell.html", "", (Text("Gas smell"),)), "."
                         ),
                     ),
                 ),
-                m.Step((), (line("Turn the dial to off."),)),
-                m.Step((), (line("Wait three minutes, or longer where its label says so."),)),
-                m.Step(
+                p.Step((), (line("Turn the dial to off."),)),
+                p.Step((), (line("Wait three minutes, or longer where its label says so."),)),
+                p.Step(
                     (),
                     (
                         line("Turn the dial on once."),
-                        line("Red again: turn it off. ", m.Strong((Text("Stop here."),)), " Do not try again."),
+                        line("Red again: turn it off. ", p.Strong((Text("Stop here."),)), " Do not try again."),
                     ),
                 ),
             ),
@@ -521,7 +536,7 @@ def fault() -> m.Page:
         ),
         para("Stop here. Call the dealer.", role="stop"),
         para("Tell them: red lamp again after checking cover, gas and water.", role="note"),
-        m.SafetyBox(ODD),
+        p.SafetyBox(ODD),
         section="Hot water",
         crumbs=_HOT_WATER,
         plate="H1",
@@ -529,43 +544,43 @@ def fault() -> m.Page:
     )
 
 
-def emergency() -> m.Page:
+def emergency() -> p.Page:
     return page(
         "gas-smell.html",
         "Gas smell",
         "emergency",
-        m.Steps(
+        p.Steps(
             (
-                m.Step((), (line("Get everyone out. Leave the door open."),)),
-                m.Step((), (line("Touch no switch. Light nothing."),)),
-                m.Step(
+                p.Step((), (line("Get everyone out. Leave the door open."),)),
+                p.Step((), (line("Touch no switch. Light nothing."),)),
+                p.Step(
                     (),
                     (
                         line(
                             "Shut the bottles at ",
-                            m.PlaceRef("A1", "Front gas locker"),
+                            p.PlaceRef("A1", "Front gas locker"),
                             ", if you can reach them safely.",
                         ),
                     ),
                 ),
-                m.Step((), (line("Ring from outside, away from the van."),)),
+                p.Step((), (line("Ring from outside, away from the van."),)),
             )
         ),
-        m.Group(
+        p.Group(
             "call",
             (
-                m.Heading(2, "Ring for help", "call"),
-                para(line("Fire, ambulance, police: ", m.Call("111", (Text("111"),)))),
+                p.Heading(2, "Ring for help", "call"),
+                para(line("Fire, ambulance, police: ", p.Call("111", (Text("111"),)))),
             ),
         ),
-        m.Group(
+        p.Group(
             "shut-offs",
             (
-                m.Heading(2, "Where things are", "shut-offs"),
-                m.Bullets(
+                p.Heading(2, "Where things are", "shut-offs"),
+                p.Bullets(
                     (
-                        (line("Gas bottles: ", m.PlaceRef("A1", "Front gas locker")),),
-                        (line("Mains inlet: ", m.PlaceRef("B2", "Mains inlet")),),
+                        (line("Gas bottles: ", p.PlaceRef("A1", "Front gas locker")),),
+                        (line("Mains inlet: ", p.PlaceRef("B2", "Mains inlet")),),
                     )
                 ),
             ),
@@ -575,14 +590,14 @@ def emergency() -> m.Page:
     )
 
 
-def place(code: str, name: str, where: str) -> m.Page:
+def place(code: str, name: str, where: str) -> p.Page:
     limit = (
-        m.Group(
+        p.Group(
             "limit",
             (
                 para(
-                    line("Load limit here: ", m.TextHole(f"place/{code}/limit"), "."),
-                    line("Room left: ", m.TextHole(f"place/{code}/left"), "."),
+                    line("Load limit here: ", p.TextHole(f"place/{code}/limit"), "."),
+                    line("Room left: ", p.TextHole(f"place/{code}/left"), "."),
                 ),
             ),
         ),
@@ -591,42 +606,42 @@ def place(code: str, name: str, where: str) -> m.Page:
         f"{code}/index.html",
         name,
         "place",
-        m.Group(
+        p.Group(
             "where",
             (
                 para("Outside the van." if where == "outside" else "Inside the van."),
-                m.FragmentHole(f"drawing/place/{code}"),
+                p.FragmentHole(f"drawing/place/{code}"),
             ),
         ),
         *(limit if code == "A1" else ()),
-        m.Group("here", (m.Heading(2, "What is here", "here"), m.Bullets(((line("Gas bottles: shut-off"),),)))),
-        m.Group("drawn", (m.FragmentHole("drawing/hot_water.control"),)),
-        m.Group(
+        p.Group("here", (p.Heading(2, "What is here", "here"), p.Bullets(((line("Gas bottles: shut-off"),),)))),
+        p.Group("drawn", (p.FragmentHole("drawing/hot_water.control"),)),
+        p.Group(
             "do",
             (
-                m.Heading(2, "Do here", "do"),
+                p.Heading(2, "Do here", "do"),
                 links(link("hot-water.html", "Heat the water on gas", "Read its WARNING first.")),
             ),
         ),
-        m.Group("wrong", (m.Heading(2, "If it goes wrong here", "wrong"), links(link("gas-smell.html", "Gas smell")))),
-        m.Group("near", (m.Heading(2, "Next to it", "near"), links(link("B2/index.html", "Mains inlet", plate="B2")))),
+        p.Group("wrong", (p.Heading(2, "If it goes wrong here", "wrong"), links(link("gas-smell.html", "Gas smell")))),
+        p.Group("near", (p.Heading(2, "Next to it", "near"), links(link("B2/index.html", "Mains inlet", plate="B2")))),
         id=code,
         plate=code,
         crumbs=(("Start", "index.html"), ("The van", "index.html#van")),
     )
 
 
-def checklist(id_: str, title: str, *lines: str) -> m.Page:
-    items = tuple(m.Check(f"{id_}-{n}", line(words), "hot-water.html", "") for n, words in enumerate(lines))
+def checklist(id_: str, title: str, *lines: str) -> p.Page:
+    items = tuple(p.Check(f"{id_}-{n}", line(words), "hot-water.html", "") for n, words in enumerate(lines))
     return page(
         f"checklist-{id_}.html",
         title,
         "checklist",
-        m.Checks(id_, items),
-        m.Group(
+        p.Checks(id_, items),
+        p.Group(
             "related",
             (
-                m.Heading(2, "Read next", "related"),
+                p.Heading(2, "Read next", "related"),
                 links(link("checklist-leaving.html", "Leaving the pitch", "2 checks")),
             ),
         ),
@@ -634,71 +649,71 @@ def checklist(id_: str, title: str, *lines: str) -> m.Page:
     )
 
 
-def reference_pages() -> tuple[m.Page, ...]:
-    drawn = m.Group(
+def reference_pages() -> tuple[p.Page, ...]:
+    drawn = p.Group(
         "drawn",
         (
-            m.Heading(2, "How they look", "drawn"),
-            para(line(m.PlaceRef("H1", "Control panel by the door"))),
-            m.FragmentHole("drawing/hot_water.control"),
+            p.Heading(2, "How they look", "drawn"),
+            para(line(p.PlaceRef("H1", "Control panel by the door"))),
+            p.FragmentHole("drawing/hot_water.control"),
         ),
     )
-    lamps = m.Table(
+    lamps = p.Table(
         (line("Where"), line("What it is"), line("Colour"), line("What it tells you")),
         (
             (
-                line(m.PlaceRef("H1", "Control panel by the door")),
+                line(p.PlaceRef("H1", "Control panel by the door")),
                 line("Lamp beside the dial"),
                 line("red"),
                 line(
                     "It tried to light and gave up. ",
-                    m.Ref("hot-water-red-lamp.html", "", (Text("Water heater: red lamp"),)),
+                    p.Ref("hot-water-red-lamp.html", "", (Text("Water heater: red lamp"),)),
                 ),
             ),
             (
-                line(m.PlaceRef("H1", "Control panel by the door")),
+                line(p.PlaceRef("H1", "Control panel by the door")),
                 line("Lamp under the fridge knob"),
                 line("green"),
                 line("The flame burns."),
             ),
         ),
     )
-    meanings = m.Table(
+    meanings = p.Table(
         (line("Word"), line("What it means")),
-        ((line(m.Strong((Text("DANGER"),))), line("Somebody will be killed or badly hurt if you do not heed it.")),),
+        ((line(p.Strong((Text("DANGER"),))), line("Somebody will be killed or badly hurt if you do not heed it.")),),
     )
     return (
         page(
             "contents.html",
             "All systems",
             "list",
-            m.Heading(2, "Emergency", "emergency"),
+            p.Heading(2, "Emergency", "emergency"),
             links(link("gas-smell.html", "Gas smell")),
-            m.Heading(2, "Hot water", "hot-water"),
+            p.Heading(2, "Hot water", "hot-water"),
             links(
                 link("hot-water.html", "Heat the water on gas"),
                 link("hot-water-red-lamp.html", "Water heater: red lamp"),
             ),
         ),
-        page("lights-and-sounds.html", "Lights and sounds", "lights", m.Heading(2, "Lamps", "lamps"), lamps, drawn),
+        page("lights-and-sounds.html", "Lights and sounds", "lights", p.Heading(2, "Lamps", "lamps"), lamps, drawn),
         page(
             "numbers.html",
             "Your numbers: how they were worked out",
             "numbers",
             para("Each row leads to what the number was made from.", role="lead"),
-            m.Heading(2, "Masses", "masses"),
-            m.FragmentHole("summary/masses"),
-            m.Heading(2, "12 V", "12-v"),
-            m.FragmentHole("summary/12-v"),
-            m.Heading(2, "Dates", "dates"),
-            m.FragmentHole("summary/dates"),
+            p.Heading(2, "Masses", "masses"),
+            p.FragmentHole("summary/masses"),
+            p.Heading(2, "12 V", "12-v"),
+            p.FragmentHole("summary/12-v"),
+            p.Heading(2, "Dates", "dates"),
+            p.FragmentHole("summary/dates"),
         ),
         *(
             page(
                 f"numbers-{group}.html",
                 f"{title}: how it was worked out",
                 "numbers",
-                m.FragmentHole(f"working/{group}"),
+                p.FragmentHole(f"working/{group}"),
             )
             for group, title in (("masses", "Masses"), ("12-v", "12 V"), ("dates", "Dates"))
         ),
@@ -706,17 +721,17 @@ def reference_pages() -> tuple[m.Page, ...]:
             "safety.html",
             "All safety messages",
             "safety",
-            m.Heading(2, "What the words mean", "signal-words"),
+            p.Heading(2, "What the words mean", "signal-words"),
             meanings,
-            m.Heading(2, "Hot water", "hot-water"),
-            *(m.SafetyBox(one) for one in (JACK, GAS, ODD, SCALD, FROST)),
+            p.Heading(2, "Hot water", "hot-water"),
+            *(p.SafetyBox(one) for one in (JACK, GAS, ODD, SCALD, FROST)),
         ),
         *(
             page(
                 f"plan-{name}.html",
                 title,
                 "planner",
-                m.Group(f"plan-{name}", (m.Heading(2, "As this van stands", "as-it-stands"), m.FragmentHole(hole))),
+                p.Group(f"plan-{name}", (p.Heading(2, "As this van stands", "as-it-stands"), p.FragmentHole(hole))),
             )
             for name, title, hole in PLANNER_PAGES
         ),
@@ -725,17 +740,17 @@ def reference_pages() -> tuple[m.Page, ...]:
             "Notes and snags",
             "notes",
             para("Write down what fails, and where. Then send the list to your dealer.", role="lead"),
-            m.Group(
+            p.Group(
                 "snags",
-                (m.Heading(2, "Places of this van", "places"), _place_links("outside"), _place_links("inside")),
+                (p.Heading(2, "Places of this van", "places"), _place_links("outside"), _place_links("inside")),
             ),
         ),
-        page("what-changed.html", "What changed", "list", m.FragmentHole("edition/changes")),
+        page("what-changed.html", "What changed", "list", p.FragmentHole("edition/changes")),
         page("aerial.html", "This page was taken out", "gone", para("It left with the aerial in edition 2.")),
     )
 
 
-VALUES: dict[str, m.HoleValue] = {
+VALUES: dict[str, HoleValue] = {
     "van/name": "Marram 480",
     "van/tail": "000417",
     "dealer/name": "Quayside Caravans",
@@ -747,13 +762,13 @@ VALUES: dict[str, m.HoleValue] = {
     "verdict/tyre-pressure": TYRES,
     "verdict/battery-days": MISSING,
     "table/room-left": ROOM,
-    "draft/notice": m.Notice(text="Draft: not yet checked by the dealer."),
-    "working/masses": m.Working(numbers=(BALL, PAYLOAD), tables=(ROOM,)),
-    "working/12-v": m.Working(numbers=(MISSING,)),
-    "summary/masses": m.Summary(path="numbers-masses.html", numbers=(BALL, PAYLOAD), tables=(ROOM,)),
-    "working/dates": m.Working(numbers=(), tables=(DATES,)),
-    "summary/dates": m.Summary(path="numbers-dates.html", numbers=(), tables=(DATES,)),
-    "summary/12-v": m.Summary(path="numbers-12-v.html", numbers=(MISSING,)),
+    "draft/notice": Notice(text="Draft: not yet checked by the dealer."),
+    "working/masses": Working(numbers=(BALL, PAYLOAD), tables=(ROOM,)),
+    "working/12-v": Working(numbers=(MISSING,)),
+    "summary/masses": Summary(path="numbers-masses.html", numbers=(BALL, PAYLOAD), tables=(ROOM,)),
+    "working/dates": Working(numbers=(), tables=(DATES,)),
+    "summary/dates": Summary(path="numbers-dates.html", numbers=(), tables=(DATES,)),
+    "summary/12-v": Summary(path="numbers-12-v.html", numbers=(MISSING,)),
     "place/A1/limit": "60 kg",
     "place/A1/left": "14 kg",
     "drawing/van": drawing(),
@@ -789,9 +804,9 @@ UNREVIEWED = SafetyBlock(
 )
 
 
-def search() -> tuple[m.SearchEntry, ...]:
+def search() -> tuple[SearchEntry, ...]:
     return (
-        m.SearchEntry(
+        SearchEntry(
             path="hot-water-red-lamp.html",
             anchor="",
             title="Water heater: red lamp",
@@ -801,7 +816,7 @@ def search() -> tuple[m.SearchEntry, ...]:
             answer="Smell gas? Touch no switch.",
             text="turn the dial to off wait three minutes",
         ),
-        m.SearchEntry(
+        SearchEntry(
             path="hot-water.html",
             anchor="",
             title="Heat the water on gas",
@@ -811,7 +826,7 @@ def search() -> tuple[m.SearchEntry, ...]:
             answer="Open a hot tap until water runs without spluttering.",
             text="open the gas turn the dial flue cover",
         ),
-        m.SearchEntry(
+        SearchEntry(
             path="gas-smell.html",
             anchor="",
             title="Gas smell",
@@ -820,7 +835,7 @@ def search() -> tuple[m.SearchEntry, ...]:
             answer="Get everyone out.",
             text="shut the bottles",
         ),
-        m.SearchEntry(
+        SearchEntry(
             path="checklist-arriving.html",
             anchor="",
             title="Arriving on a pitch",
@@ -828,7 +843,7 @@ def search() -> tuple[m.SearchEntry, ...]:
             words=("checklist",),
             answer="Level the van.",
         ),
-        m.SearchEntry(
+        SearchEntry(
             path="lights-and-sounds.html",
             anchor="",
             title="Lights and sounds",
@@ -837,7 +852,7 @@ def search() -> tuple[m.SearchEntry, ...]:
             answer="",
         ),
         *(
-            m.SearchEntry(
+            SearchEntry(
                 path=f"{code}/index.html",
                 anchor="",
                 title=name,
@@ -851,7 +866,7 @@ def search() -> tuple[m.SearchEntry, ...]:
     )
 
 
-def fixture_manual(**changes: object) -> m.Manual:
+def fixture_manual(**changes: object) -> Manual:
     """Return the manual; ``changes`` replace fields."""
     pages = (
         home(),
@@ -883,7 +898,7 @@ def fixture_manual(**changes: object) -> m.Manual:
         "values": VALUES,
         "search": search(),
         "synonyms": (("fridge", "refrigerator"), ("lamp", "light", "led"), ("won't light", "does not ignite")),
-        "labels": (m.LabelText(code="A1", name="Front gas locker", path="A1/"),),
+        "labels": (LabelText(code="A1", name="Front gas locker", path="A1/"),),
         "walkround": (),
         "traits": ("gas", "hot-water"),
         "choices": (),
@@ -891,4 +906,4 @@ def fixture_manual(**changes: object) -> m.Manual:
         "safety": (UNREVIEWED,),
         "planners": PLANNERS,
     }
-    return m.Manual(**{**given, **changes})  # type: ignore[arg-type]
+    return Manual(**{**given, **changes})  # type: ignore[arg-type]

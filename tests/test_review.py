@@ -9,7 +9,7 @@ import pytest
 
 from generator import cli
 from generator.load import load_records
-from generator.model.manual import Notice
+from generator.model.holes import Notice
 from generator.model.release import Shelf
 from generator.model.reviews import Review
 from generator.pipeline.checking import Judged

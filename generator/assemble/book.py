@@ -11,7 +11,7 @@ from generator.assemble.prose import Written
 from generator.assemble.sitemap import START, Sitemap, TopicPage
 from generator.assemble.van import Van
 from generator.assemble.words import all_inlines
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
 from generator.model.content import Content
 
@@ -38,15 +38,15 @@ def own_page(
     book: Book,
     path: str,
     title: str,
-    template: m.Template,
-    body: tuple[m.Node, ...],
+    template: p.Template,
+    body: tuple[p.Node, ...],
     *,
-    related: tuple[m.LinkItem, ...] = (),
+    related: tuple[p.LinkItem, ...] = (),
     crumbs: tuple[tuple[str, str], ...] = (START,),
     plate: str = "",
     blocks: tuple[str, ...] = (),
     page_id: str = "",
-) -> m.Page:
+) -> p.Page:
     """Return a page that is not in the outline, with related links and the dealer at its end.
 
     Args:
@@ -61,7 +61,7 @@ def own_page(
         blocks: Ids of blocks that it prints something of.
         page_id: Where the id is not the stem.
     """
-    return m.Page(
+    return p.Page(
         id=page_id or path.removesuffix(".html"),
         path=path,
         title=title,
@@ -74,44 +74,44 @@ def own_page(
     )
 
 
-def closing(related: tuple[m.LinkItem, ...]) -> Iterator[m.Node]:
+def closing(related: tuple[p.LinkItem, ...]) -> Iterator[p.Node]:
     """Yield what ends every page: at most four related links, then the dealer."""
     if related:
-        yield m.Group("related", (m.Heading(2, "Read next", "related"), m.Links(related[:MOST_RELATED])))
+        yield p.Group("related", (p.Heading(2, "Read next", "related"), p.Links(related[:MOST_RELATED])))
     yield dealer()
 
 
-def dealer() -> m.Group:
+def dealer() -> p.Group:
     """Return who to ring and what to read out to them; the same on every page."""
-    tell: m.Line = (
+    tell: p.Line = (
         Text("Tell them: "),
-        m.TextHole("van/name"),
+        p.TextHole("van/name"),
         Text(", chassis ending "),
-        m.TextHole("van/tail"),
+        p.TextHole("van/tail"),
         Text(", edition "),
-        m.TextHole("edition/number"),
+        p.TextHole("edition/number"),
         Text("."),
     )
-    return m.Group(
+    return p.Group(
         "dealer",
         (
-            m.Heading(2, "Your dealer", "dealer"),
-            m.Paragraph(((m.TextHole("dealer/name"),), (m.DialHole("dealer/phone"),), tell)),
+            p.Heading(2, "Your dealer", "dealer"),
+            p.Paragraph(((p.TextHole("dealer/name"),), (p.DialHole("dealer/phone"),), tell)),
         ),
     )
 
 
-def related_to(page: TopicPage, body: tuple[m.Node, ...], book: Book) -> tuple[m.LinkItem, ...]:
+def related_to(page: TopicPage, body: tuple[p.Node, ...], book: Book) -> tuple[p.LinkItem, ...]:
     """Return where to read on: the pages that the text links to, then the next ones of the same section."""
-    linked = [inline.path for inline in all_inlines(body) if isinstance(inline, m.Ref)]
+    linked = [inline.path for inline in all_inlines(body) if isinstance(inline, p.Ref)]
     section = [other.path for other in book.site.pages if other.section is page.section]
     here = section.index(page.path)
     titles = {other.path: other.title for other in book.site.pages}
     order = dict.fromkeys(linked + section[here + 1 :] + section[:here])
-    return tuple(m.LinkItem(path, "", titles[path]) for path in order if path in titles and path != page.path)
+    return tuple(p.LinkItem(path, "", titles[path]) for path in order if path in titles and path != page.path)
 
 
-def link_to(book: Book, topic: str, note: str = "", plate: str = "") -> m.LinkItem:
+def link_to(book: Book, topic: str, note: str = "", plate: str = "") -> p.LinkItem:
     """Return a link row to an answered topic."""
     target = book.site.targets[topic]
-    return m.LinkItem(target.path, target.anchor, target.title, note, plate)
+    return p.LinkItem(target.path, target.anchor, target.title, note, plate)

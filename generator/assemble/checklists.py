@@ -6,12 +6,12 @@ What is ticked is kept in the browser, under ids that stay the same across editi
 from generator.assemble.book import Book, own_page
 from generator.assemble.mentions import printed_phases
 from generator.assemble.sitemap import START, anchor_of, checklist_path
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
 from generator.model.content import Phase
 
 
-def checklist_pages(book: Book) -> tuple[m.Page, ...]:
+def checklist_pages(book: Book) -> tuple[p.Page, ...]:
     """Return a page for each phase that has a line in this van."""
     links = checklist_links(book)
     pages = []
@@ -22,7 +22,7 @@ def checklist_pages(book: Book) -> tuple[m.Page, ...]:
             checklist_path(id_),
             phase.title,
             "checklist",
-            (m.Checks(id_, checks),),
+            (p.Checks(id_, checks),),
             # The next phases of the trip first, then round to the first.
             related=links[number + 1 :] + links[:number],
             crumbs=(START, ("Checklists", "index.html#phases")),
@@ -38,21 +38,21 @@ def _listed(phase: Phase, book: Book) -> tuple[str, ...]:
     return tuple(topic for topic in topics if topic in book.written and book.written[topic].block.checklist)
 
 
-def checks_of(id_: str, phase: Phase, book: Book) -> tuple[m.Check, ...]:
+def checks_of(id_: str, phase: Phase, book: Book) -> tuple[p.Check, ...]:
     """Return the tick boxes of a phase, each linked to the page that explains it."""
     checks = []
     for topic in _listed(phase, book):
         checklist, target = book.written[topic].block.checklist, book.site.targets[topic]
         words = checklist.value if checklist else ""
-        checks.append(m.Check(f"{id_}-{anchor_of(topic)}", (Text(words),), target.path, target.anchor))
+        checks.append(p.Check(f"{id_}-{anchor_of(topic)}", (Text(words),), target.path, target.anchor))
     return tuple(checks)
 
 
-def checklist_links(book: Book) -> tuple[m.LinkItem, ...]:
+def checklist_links(book: Book) -> tuple[p.LinkItem, ...]:
     """Return a link to each checklist with the number of its checks."""
     items = []
     for id_, phase in printed_phases(book).items():
         count = len(_listed(phase, book))
         note = f"{count} checks" if count > 1 else "1 check"
-        items.append(m.LinkItem(checklist_path(id_), "", phase.title, note))
+        items.append(p.LinkItem(checklist_path(id_), "", phase.title, note))
     return tuple(items)

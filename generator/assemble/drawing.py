@@ -6,7 +6,7 @@ Turning it into a picture is left to ``fill``.
 from generator.assemble.sitemap import place_path
 from generator.assemble.van import Van
 from generator.model.caravan import Place
-from generator.model.manual import DrawnPlace, VanDrawing
+from generator.model.holes import DrawnPlace, VanDrawing
 from generator.model.sourced import Unknown
 
 _DRAWBAR_M = 1.2  # for a drawing of a van whose lengths are unknown; no number is made from it

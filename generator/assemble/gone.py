@@ -11,8 +11,9 @@ from typing import Any
 from generator.assemble.book import Book, own_page
 from generator.assemble.panels import part_of
 from generator.assemble.sitemap import CONTENTS, START, place_path
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
+from generator.model.manual import Stood
 from generator.model.site import PublishedVan
 
 _PLACE = re.compile(r"([A-Z][0-9]{1,2})/index\.html")
@@ -21,8 +22,8 @@ _NO_PAGE = frozenset({"404.html", "not-yet.html"})
 
 
 def gone_pages(
-    previous: PublishedVan | None, pages: tuple[m.Page, ...], stood: m.Stood, book: Book
-) -> tuple[m.Page, ...]:
+    previous: PublishedVan | None, pages: tuple[p.Page, ...], stood: Stood, book: Book
+) -> tuple[p.Page, ...]:
     """Return a stub for each page of ``previous`` that is not among ``pages``, ordered by path.
 
     Args:
@@ -36,7 +37,7 @@ def gone_pages(
     return tuple(page for path in dropped if path not in _NO_PAGE for page in _stub(path, stood, book))
 
 
-def stood_at(previous: PublishedVan | None, book: Book) -> m.Stood:
+def stood_at(previous: PublishedVan | None, book: Book) -> Stood:
     """Return the parts of equipment at each place, by point, and those that were at places since taken out."""
     now: dict[str, dict[str, str]] = {place.code: {} for place in book.van.places}
     for one in book.van.caravan.equipment:
@@ -47,7 +48,7 @@ def stood_at(previous: PublishedVan | None, book: Book) -> m.Stood:
     return {**before, **now}
 
 
-def _stub(path: str, stood: m.Stood, book: Book) -> Iterator[m.Page]:
+def _stub(path: str, stood: Stood, book: Book) -> Iterator[p.Page]:
     if place := _PLACE.fullmatch(path):
         code = place[1]
         says = "This place is no longer part of the van."
@@ -57,35 +58,35 @@ def _stub(path: str, stood: m.Stood, book: Book) -> Iterator[m.Page]:
         yield _page(path, f"Taken out: {title}", "What this page described is no longer part of the van.", "", (), book)
 
 
-def _instead(code: str, stood: m.Stood, book: Book) -> Iterator[m.Node]:
+def _instead(code: str, stood: Stood, book: Book) -> Iterator[p.Node]:
     """Yield where the parts are now that stood at a place, and which of them left the van."""
     names = {place.code: place.name for place in book.van.places}
     now = {point: other for other, parts in stood.items() if other in names for point in parts}
     moved = {(stood[now[point]][point], now[point]) for point in stood.get(code, {}) if point in now}
     left = sorted({words for point, words in stood.get(code, {}).items() if point not in now})
     if moved or left:
-        yield m.Heading(2, "What was here", "was-here")
+        yield p.Heading(2, "What was here", "was-here")
     if moved:
-        yield m.Links(
+        yield p.Links(
             tuple(
-                m.LinkItem(place_path(other), "", words, f"Now at {other} {names[other]}", plate=other)
+                p.LinkItem(place_path(other), "", words, f"Now at {other} {names[other]}", plate=other)
                 for words, other in sorted(moved)
             )
         )
     if left:
-        yield m.Bullets(tuple(((Text(f"{words}: no longer in this van."),),) for words in left))
+        yield p.Bullets(tuple(((Text(f"{words}: no longer in this van."),),) for words in left))
 
 
-def _page(path: str, title: str, says: str, plate: str, instead: tuple[m.Node, ...], book: Book) -> m.Page:
+def _page(path: str, title: str, says: str, plate: str, instead: tuple[p.Node, ...], book: Book) -> p.Page:
     body = (
-        m.Paragraph(((Text(says),), (Text("Throw away a label or print that brought you here."),)), "lead"),
+        p.Paragraph(((Text(says),), (Text("Throw away a label or print that brought you here."),)), "lead"),
         *instead,
-        m.Links(
+        p.Links(
             (
-                m.LinkItem("index.html", "", "Start"),
-                m.LinkItem("index.html", "find", "Find: a code, or what you see"),
-                m.LinkItem("index.html", "van", "The places of this van"),
-                m.LinkItem(CONTENTS, "", "All systems"),
+                p.LinkItem("index.html", "", "Start"),
+                p.LinkItem("index.html", "find", "Find: a code, or what you see"),
+                p.LinkItem("index.html", "van", "The places of this van"),
+                p.LinkItem(CONTENTS, "", "All systems"),
             )
         ),
     )

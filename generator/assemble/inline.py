@@ -12,7 +12,7 @@ from generator.assemble.sitemap import Sitemap
 from generator.assemble.van import Van
 from generator.errors import Source, nearest
 from generator.model import blocks as b
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.catalogue import Catalogue
 from generator.model.content import Content
 from generator.model.quotes import quoted
@@ -28,35 +28,35 @@ class Inliner:
         self._site, self._faults = site, faults
         self._written: tuple[b.Inline, ...] = ()  # the line in hand, for faults to quote
 
-    def line(self, inlines: Iterable[b.Inline]) -> m.Line:
+    def line(self, inlines: Iterable[b.Inline]) -> p.Line:
         """Return a finished line; what could not be resolved leaves its name and a fault that quotes the line."""
         self._written = tuple(inlines)
         return self._line(self._written)
 
-    def _line(self, inlines: Iterable[b.Inline]) -> m.Line:
+    def _line(self, inlines: Iterable[b.Inline]) -> p.Line:
         return tuple(done for inline in inlines for done in self._inline(inline))
 
-    def _inline(self, inline: b.Inline) -> m.Line:
+    def _inline(self, inline: b.Inline) -> p.Line:
         match inline:
             case b.Text():
                 return (inline,)
             case b.Strong(children):
-                return (m.Strong(self._line(children)),)
+                return (p.Strong(self._line(children)),)
             case b.Emphasis(children):
-                return (m.Emphasis(self._line(children)),)
+                return (p.Emphasis(self._line(children)),)
             case b.TopicLink(topic, children, source):
                 return self._link(topic, self._line(children), source)
             case b.Call():
                 return self._call(inline)
 
-    def _link(self, topic: str, words: m.Line, source: Source) -> m.Line:
+    def _link(self, topic: str, words: p.Line, source: Source) -> p.Line:
         target = self._site.targets.get(topic)
         if target is None:
             hint = self._how_to_guard(topic)
             message = f"links to {topic}, which this van does not have ({self._van_name})"
             self._faults.absent(message + self._quote, source, hint, topic, BLOCKS)
             return words
-        return (m.Ref(target.path, target.anchor, words),)
+        return (p.Ref(target.path, target.anchor, words),)
 
     @property
     def _quote(self) -> str:
@@ -77,7 +77,7 @@ class Inliner:
         guard = ", ".join(needs + tuple(f"not {trait}" for trait in excludes))
         return f"guard the line with {{{guard}}}"
 
-    def _call(self, call: b.Call) -> m.Line:
+    def _call(self, call: b.Call) -> p.Line:
         match call.name:
             case "number":
                 return self._number(call)
@@ -92,15 +92,15 @@ class Inliner:
                 self._faults.add(f"{call.name} {why}, not inside a line", call.source)
                 return (b.Text(call.argument),)
 
-    def _number(self, call: b.Call) -> m.Line:
+    def _number(self, call: b.Call) -> p.Line:
         if call.argument not in self.van.numbers.numbers:
             is_table = call.argument in self.van.numbers.tables
             table = f"it is a table: {{{{ table('{call.argument}') }}}} in a paragraph of its own"
             hint = table if is_table else nearest(call.argument, self.van.numbers.numbers)
             return self._absent(call, f"number {call.argument}", hint)
-        return (m.TextHole(f"number/{call.argument}"),)
+        return (p.TextHole(f"number/{call.argument}"),)
 
-    def _term(self, call: b.Call) -> m.Line:
+    def _term(self, call: b.Call) -> p.Line:
         word = self.van.term(call.argument)
         if word is None:
             market = self.van.caravan.market.id
@@ -110,19 +110,19 @@ class Inliner:
             self._faults.add(f'no trade word "{call.argument}" for market {market}', call.source, hint)
         text = b.Text(word or call.argument)
         # Whoever is told to ring it rings it with one tap.
-        return (m.Call(word, (text,)),) if word and call.argument == _EMERGENCY else (text,)
+        return (p.Call(word, (text,)),) if word and call.argument == _EMERGENCY else (text,)
 
-    def _place(self, call: b.Call) -> m.Line:
+    def _place(self, call: b.Call) -> p.Line:
         places = self.van.where(call.argument)
         if not places:
             return self._absent(call, f"point {call.argument}", self._slot_hint(call))
-        line: list[m.Inline] = []
+        line: list[p.Inline] = []
         for place in places:
             line += [b.Text(" and ")] if line else []
-            line.append(m.PlaceRef(place.code, place.name))
+            line.append(p.PlaceRef(place.code, place.name))
         return tuple(line)
 
-    def _say(self, call: b.Call) -> m.Line:
+    def _say(self, call: b.Call) -> p.Line:
         sentences = self.van.say(call.argument)
         if not sentences:
             return self._absent(call, f"sentence {call.argument}", self._slot_hint(call))
@@ -155,7 +155,7 @@ class Inliner:
         offered = {"place": kind.points, "say": kind.say}.get(call.name, kind.drawings)
         return f"{slot}/{kind.id} has: " + (", ".join(offered) or "nothing")
 
-    def _absent(self, call: b.Call, what: str, hint: str) -> m.Line:
+    def _absent(self, call: b.Call, what: str, hint: str) -> p.Line:
         """Add the fault; the name stays in the line, so that one miss is not told again as an empty step."""
         message = f"asks for {what}, which this van does not have ({self._van_name})"
         self._faults.add(message + self._quote, call.source, hint)

@@ -11,7 +11,7 @@ from generator.assemble.choose import why_absent
 from generator.assemble.faults import BLOCKS
 from generator.assemble.panels import holes_at
 from generator.assemble.sitemap import LIGHTS
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
 from generator.model.caravan import Equipment, Place
 from generator.model.catalogue import Control
@@ -33,7 +33,7 @@ _PARTS: tuple[tuple[str, str, Callable[[Control], str | None]], ...] = (
 )
 
 
-def lights_page(book: Book) -> m.Page | None:
+def lights_page(book: Book) -> p.Page | None:
     """Return the page, or nothing where no lamp, message or sound is known.
 
     Faults: a meaning whose topic this van does not answer.
@@ -51,46 +51,46 @@ def _signals(book: Book) -> Iterator[_Signal]:
                 yield _Signal(one, control, place)
 
 
-def _drawn(book: Book) -> Iterator[m.Node]:
+def _drawn(book: Book) -> Iterator[p.Node]:
     """Yield the panels with something on them that lights, by place: to be known by their looks."""
-    nodes: list[m.Node] = []
+    nodes: list[p.Node] = []
     for place in book.van.places:
         if holes := tuple(holes_at(place, book.van, signals=True)):
-            nodes.append(m.Paragraph(((m.PlaceRef(place.code, place.name),),)))
-            nodes += [m.FragmentHole(hole) for hole in holes]
+            nodes.append(p.Paragraph(((p.PlaceRef(place.code, place.name),),)))
+            nodes += [p.FragmentHole(hole) for hole in holes]
     if nodes:
-        yield m.Group("drawn", (m.Heading(2, "How they look", "drawn"), *nodes))
+        yield p.Group("drawn", (p.Heading(2, "How they look", "drawn"), *nodes))
 
 
 def _table(
     signals: tuple[_Signal, ...], title: str, head: str, seen: Callable[[Control], str | None], book: Book
-) -> Iterator[m.Node]:
+) -> Iterator[p.Node]:
     """Yield heading and table of one kind of signal, by place in walking order, then by name."""
     order = {place.code: number for number, place in enumerate(book.van.places)}
     mine = [(seen(signal.control) or "", signal) for signal in signals if seen(signal.control)]
     mine.sort(key=lambda pair: (order[pair[1].place.code], pair[0]))
     if mine:
-        yield m.Heading(2, title, title.lower())
+        yield p.Heading(2, title, title.lower())
         columns = ("Where", head, "What it tells you")  # three, to fit a telephone
         rows = tuple(_row(shown, signal, book) for shown, signal in mine)
-        yield m.Table(tuple((Text(column),) for column in columns), rows)
+        yield p.Table(tuple((Text(column),) for column in columns), rows)
 
 
-def _row(shown: str, signal: _Signal, book: Book) -> tuple[m.Line, ...]:
+def _row(shown: str, signal: _Signal, book: Book) -> tuple[p.Line, ...]:
     control = signal.control
     name = control.name or signal.equipment.slot.name
-    where = m.PlaceRef(signal.place.code, signal.place.name)
+    where = p.PlaceRef(signal.place.code, signal.place.name)
     seen = shown[0].upper() + shown[1:].rstrip(".")
-    what = (m.Strong((Text(seen),)), Text(f": {name}"))
+    what = (p.Strong((Text(seen),)), Text(f": {name}"))
     return (where,), what, (*_tells(control), *_read(control, book))
 
 
-def _tells(control: Control) -> Iterator[m.Inline]:
+def _tells(control: Control) -> Iterator[p.Inline]:
     if control.shows:
         yield Text(f"{control.shows} " if control.means else control.shows)
 
 
-def _read(control: Control, book: Book) -> Iterator[m.Inline]:
+def _read(control: Control, book: Book) -> Iterator[p.Inline]:
     if control.means is None:
         return
     topic, target = control.means.value, book.site.targets.get(control.means.value)
@@ -99,4 +99,4 @@ def _read(control: Control, book: Book) -> Iterator[m.Inline]:
         hint = why_absent(topic, book.content, book.van)
         book.faults.absent(message, control.means.source, hint, topic, BLOCKS)
     else:
-        yield m.Ref(target.path, target.anchor, (Text(target.title),))
+        yield p.Ref(target.path, target.anchor, (Text(target.title),))

@@ -12,7 +12,7 @@ from generator.assemble.planners import LOADING, planner_links
 from generator.assemble.safety import gravest_first
 from generator.assemble.sitemap import START, place_path
 from generator.assemble.words import messages_of
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Block, Text
 from generator.model.caravan import Place
 
@@ -23,7 +23,7 @@ _FORMS = {
 }
 
 
-def place_pages(book: Book) -> tuple[m.Page, ...]:
+def place_pages(book: Book) -> tuple[p.Page, ...]:
     """Return the page of every place, in walking order.
 
     Faults: a place with a label and nothing to read on its page.
@@ -31,7 +31,7 @@ def place_pages(book: Book) -> tuple[m.Page, ...]:
     return tuple(_page(place, book) for place in book.van.places)
 
 
-def _page(place: Place, book: Book) -> m.Page:
+def _page(place: Place, book: Book) -> p.Page:
     blocks = blocks_at(place, book)
     if place.label and not blocks and place.max_contents is None and not _may_have_block(place, book):
         hint = "put a point of some equipment here, give it max_contents, or set label: false"
@@ -40,7 +40,7 @@ def _page(place: Place, book: Book) -> m.Page:
     body += [*_do(place, blocks, book), *_group("wrong", blocks, book), *_cautions(blocks, book)]
     body += _group("read", blocks, book)
     if len(body) == 1:  # where it is, and no more
-        body.append(m.Paragraph(((Text("No equipment of this van is here, and nothing is kept here."),),)))
+        body.append(p.Paragraph(((Text("No equipment of this van is here, and nothing is kept here."),),)))
     return own_page(
         book,
         place_path(place.code),
@@ -70,35 +70,35 @@ def blocks_at(place: Place, book: Book) -> tuple[Block, ...]:
     return tuple(block for block in blocks if place in book.van.places_of(block))
 
 
-def _where(place: Place) -> Iterator[m.Node]:
+def _where(place: Place) -> Iterator[p.Node]:
     """Yield the drawing, which says the place in words too; in words alone where no position is known."""
     if place.position is None:
         words = "Outside the van." if place.where == "outside" else "Inside the van."
-        yield m.Group("where", (m.Paragraph(((Text(words),),)),))
+        yield p.Group("where", (p.Paragraph(((Text(words),),)),))
     else:
-        yield m.Group("where", (m.FragmentHole(f"drawing/place/{place.code}"),))
+        yield p.Group("where", (p.FragmentHole(f"drawing/place/{place.code}"),))
 
 
-def _limit(place: Place, book: Book) -> Iterator[m.Node]:
-    lines: list[m.Line] = []
+def _limit(place: Place, book: Book) -> Iterator[p.Node]:
+    lines: list[p.Line] = []
     if place.max_contents is not None:
-        lines.append((Text("Load limit here: "), m.TextHole(f"place/{place.code}/limit"), Text(".")))
+        lines.append((Text("Load limit here: "), p.TextHole(f"place/{place.code}/limit"), Text(".")))
     if place.code in book.van.numbers.place_limits:
-        lines.append((Text("Room left: "), m.TextHole(f"place/{place.code}/left"), Text(".")))
+        lines.append((Text("Room left: "), p.TextHole(f"place/{place.code}/left"), Text(".")))
     if lines:
-        yield m.Group("limit", (m.Paragraph(tuple(lines)),))
+        yield p.Group("limit", (p.Paragraph(tuple(lines)),))
 
 
-def _here(place: Place, book: Book) -> Iterator[m.Node]:
+def _here(place: Place, book: Book) -> Iterator[p.Node]:
     if names := fitted_at(place, book):
         items = tuple(((Text(name),),) for name in names)
-        yield m.Group("here", (m.Heading(2, "What is here", "here"), m.Bullets(items)))
+        yield p.Group("here", (p.Heading(2, "What is here", "here"), p.Bullets(items)))
 
 
-def _drawn(place: Place, book: Book) -> Iterator[m.Node]:
+def _drawn(place: Place, book: Book) -> Iterator[p.Node]:
     """Yield the panels of what is here, below what is done with them: a page opens with what it leads to."""
-    if panels := tuple(m.FragmentHole(hole) for hole in holes_at(place, book.van)):
-        yield m.Group("drawn", (m.Heading(2, "How it looks", "drawn"), *panels))
+    if panels := tuple(p.FragmentHole(hole) for hole in holes_at(place, book.van)):
+        yield p.Group("drawn", (p.Heading(2, "How it looks", "drawn"), *panels))
 
 
 def fitted_at(place: Place, book: Book) -> tuple[str, ...]:
@@ -112,28 +112,28 @@ def fitted_at(place: Place, book: Book) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def _do(place: Place, blocks: tuple[Block, ...], book: Book) -> Iterator[m.Group]:
+def _do(place: Place, blocks: tuple[Block, ...], book: Book) -> Iterator[p.Group]:
     """Yield what is done here; where things are kept, planning the load is the least of it."""
     load = [item for item in planner_links(book) if item.path == LOADING]
     yield from _group("do", blocks, book, tuple(load) if place.code in book.van.numbers.place_limits else ())
 
 
-def _group(role: str, blocks: tuple[Block, ...], book: Book, more: tuple[m.LinkItem, ...] = ()) -> Iterator[m.Group]:
+def _group(role: str, blocks: tuple[Block, ...], book: Book, more: tuple[p.LinkItem, ...] = ()) -> Iterator[p.Group]:
     title, forms = _FORMS[role]
     chosen = sorted((block for block in blocks if block.form in forms), key=lambda block: forms.index(block.form))
     items = (*(link_to(book, block.topic.value, _warning(block, book)) for block in chosen), *more)
     if items:
-        yield m.Group(role, (m.Heading(2, title, role), m.Links(items)))
+        yield p.Group(role, (p.Heading(2, title, role), p.Links(items)))
 
 
-def _cautions(blocks: tuple[Block, ...], book: Book) -> Iterator[m.Group]:
+def _cautions(blocks: tuple[Block, ...], book: Book) -> Iterator[p.Group]:
     """Yield what can hurt here, each hazard once; what to do about it stands before the steps it belongs to."""
     found = (message for block in blocks for message in messages_of(book.written[block.topic.value].nodes))
     messages = gravest_first({message.id: message for message in found}.values())
     if messages:
-        hazards = tuple(((m.Strong((Text(one.signal),)), Text(f" {one.hazard.value}")),) for one in messages)
-        told = m.Paragraph(((Text("What to do about each stands before the steps it belongs to."),),))
-        yield m.Group("cautions", (m.Heading(2, "Cautions here", "cautions"), told, m.Bullets(hazards)))
+        hazards = tuple(((p.Strong((Text(one.signal),)), Text(f" {one.hazard.value}")),) for one in messages)
+        told = p.Paragraph(((Text("What to do about each stands before the steps it belongs to."),),))
+        yield p.Group("cautions", (p.Heading(2, "Cautions here", "cautions"), told, p.Bullets(hazards)))
 
 
 def _warning(block: Block, book: Book) -> str:
@@ -142,16 +142,16 @@ def _warning(block: Block, book: Book) -> str:
     return f"Read its {messages[0].signal} first." if messages else ""
 
 
-def _near(place: Place, book: Book) -> Iterator[m.Node]:
+def _near(place: Place, book: Book) -> Iterator[p.Node]:
     """Yield the places before and after this one in walking order."""
     places = book.van.places
     here = places.index(place)
     neighbours = places[max(here - 1, 0) : here] + places[here + 1 : here + 2]
     if neighbours:
         items = tuple(place_link(one) for one in neighbours)
-        yield m.Group("near", (m.Heading(2, "Next to it", "near"), m.Links(items)))
+        yield p.Group("near", (p.Heading(2, "Next to it", "near"), p.Links(items)))
 
 
-def place_link(place: Place) -> m.LinkItem:
+def place_link(place: Place) -> p.LinkItem:
     """Return a link row to a place, with its plate."""
-    return m.LinkItem(place_path(place.code), "", place.name, plate=place.code)
+    return p.LinkItem(place_path(place.code), "", place.name, plate=place.code)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from generator.assemble.book import Book, own_page
 from generator.assemble.sitemap import START
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
 
 
@@ -58,7 +58,7 @@ _PLANNERS = (
 LOADING = _PLANNERS[0].path
 
 
-def planner_pages(book: Book) -> tuple[m.Page, ...]:
+def planner_pages(book: Book) -> tuple[p.Page, ...]:
     """Return the page of every planner this van has a use for."""
     crumbs = (START, ("Your numbers", "index.html#numbers"))
     return tuple(
@@ -67,9 +67,9 @@ def planner_pages(book: Book) -> tuple[m.Page, ...]:
     )
 
 
-def planner_links(book: Book) -> tuple[m.LinkItem, ...]:
+def planner_links(book: Book) -> tuple[p.LinkItem, ...]:
     """Return a link to each planner."""
-    return tuple(m.LinkItem(planner.path, "", planner.title) for planner in _of(book))
+    return tuple(p.LinkItem(planner.path, "", planner.title) for planner in _of(book))
 
 
 def _of(book: Book) -> Iterator[_Planner]:
@@ -81,10 +81,10 @@ def _of(book: Book) -> Iterator[_Planner]:
             yield planner
 
 
-def _tables(planner: _Planner, book: Book) -> m.Group:
+def _tables(planner: _Planner, book: Book) -> p.Group:
     found = book.van.numbers
-    verdicts = (m.FragmentHole(f"verdict/{id_}") for id_ in planner.numbers if id_ in found.numbers)
-    tables = (m.FragmentHole(f"table/{id_}") for id_ in planner.tables if id_ in found.tables)
-    note = (m.Paragraph(((Text(planner.note),),), "stop"),) if planner.note else ()
-    head = m.Heading(2, "As this van stands", "as-it-stands")
-    return m.Group(f"plan-{planner.name}", (*note, head, *verdicts, *tables))
+    verdicts = (p.FragmentHole(f"verdict/{id_}") for id_ in planner.numbers if id_ in found.numbers)
+    tables = (p.FragmentHole(f"table/{id_}") for id_ in planner.tables if id_ in found.tables)
+    note = (p.Paragraph(((Text(planner.note),),), "stop"),) if planner.note else ()
+    head = p.Heading(2, "As this van stands", "as-it-stands")
+    return p.Group(f"plan-{planner.name}", (*note, head, *verdicts, *tables))

@@ -24,19 +24,21 @@ from generator.assemble.sitemap import (
 )
 from generator.assemble.values import VERDICTS, summary_hole, working_hole, workings
 from generator.assemble.words import messages_of, slug
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
 from generator.model.content import SafetyMessage
 
 
-def contents_page(book: Book, has_lights: bool) -> m.Page:
+def contents_page(book: Book, has_lights: bool) -> p.Page:
     """Return every section with its pages, then checklists, places and reference pages."""
-    parts = [(title, tuple(m.LinkItem(p.path, "", p.title) for p in pages)) for title, pages in _sections(book)]
+    parts = [
+        (title, tuple(p.LinkItem(page.path, "", page.title) for page in pages)) for title, pages in _sections(book)
+    ]
     parts.append(("Checklists", checklist_links(book)))
     parts.append(("Places", tuple(place_link(place) for place in book.van.places)))
     parts.append(("Planners", planner_links(book)))
     parts.append(("About the numbers and words", _reference_links(has_lights)))
-    body = tuple(node for title, items in parts if items for node in (m.Heading(2, title, slug(title)), m.Links(items)))
+    body = tuple(node for title, items in parts if items for node in (p.Heading(2, title, slug(title)), p.Links(items)))
     return own_page(book, CONTENTS, "All systems", "list", body)
 
 
@@ -46,13 +48,13 @@ def _sections(book: Book) -> Iterator[tuple[str, list[TopicPage]]]:
             yield section.title, pages
 
 
-def _reference_links(has_lights: bool) -> tuple[m.LinkItem, ...]:
-    links = [m.LinkItem(LIGHTS, "", "Lights and sounds")] if has_lights else []
-    links.append(m.LinkItem(NUMBERS, "", _NUMBERS_TITLE))
-    links.append(m.LinkItem(SAFETY, "", "All safety messages"))
-    links.append(m.LinkItem(SNAGS, "", "Notes and snags"))
-    links.append(m.LinkItem(CHANGED, "", "What changed"))
-    links.append(m.LinkItem(ABOUT, "", "About this manual"))
+def _reference_links(has_lights: bool) -> tuple[p.LinkItem, ...]:
+    links = [p.LinkItem(LIGHTS, "", "Lights and sounds")] if has_lights else []
+    links.append(p.LinkItem(NUMBERS, "", _NUMBERS_TITLE))
+    links.append(p.LinkItem(SAFETY, "", "All safety messages"))
+    links.append(p.LinkItem(SNAGS, "", "Notes and snags"))
+    links.append(p.LinkItem(CHANGED, "", "What changed"))
+    links.append(p.LinkItem(ABOUT, "", "About this manual"))
     return tuple(links)
 
 
@@ -60,27 +62,27 @@ _NUMBERS_TITLE = "Your numbers: how they were worked out"
 _PLATE_WINS = "Where a plate on the van says less, the plate wins."
 
 
-def number_pages(book: Book) -> tuple[m.Page, ...]:
+def number_pages(book: Book) -> tuple[p.Page, ...]:
     """Return the page of all numbers, a row each, and for each group the page that works them out."""
     groups = tuple(workings(book.van.numbers))
-    body: list[m.Node] = [
+    body: list[p.Node] = [
         _lead(f"Each row leads to what the number was made from. {_PLATE_WINS}"),
-        m.Heading(2, "Against their limits", "limits"),
-        m.FragmentHole(VERDICTS),
-        m.Paragraph(
+        p.Heading(2, "Against their limits", "limits"),
+        p.FragmentHole(VERDICTS),
+        p.Paragraph(
             ((Text("All numbers follow by subject. One without a verdict has nothing to be compared with."),),)
         ),
     ]
     for group in groups:
-        body += [m.Heading(2, group, slug(group)), m.FragmentHole(summary_hole(group))]
+        body += [p.Heading(2, group, slug(group)), p.FragmentHole(summary_hole(group))]
     overview = own_page(book, NUMBERS, _NUMBERS_TITLE, "numbers", tuple(body))
     return (overview, *(_group_page(book, group, groups) for group in groups))
 
 
-def _group_page(book: Book, group: str, groups: tuple[str, ...]) -> m.Page:
-    body = (_lead(f"Each number stands with what it was made from. {_PLATE_WINS}"), m.FragmentHole(working_hole(group)))
+def _group_page(book: Book, group: str, groups: tuple[str, ...]) -> p.Page:
+    body = (_lead(f"Each number stands with what it was made from. {_PLATE_WINS}"), p.FragmentHole(working_hole(group)))
     here = groups.index(group)
-    related = tuple(m.LinkItem(group_path(other), "", group_title(other)) for other in groups[here + 1 :])
+    related = tuple(p.LinkItem(group_path(other), "", group_title(other)) for other in groups[here + 1 :])
     crumbs = (START, ("Your numbers", NUMBERS))
     return own_page(book, group_path(group), group_title(group), "numbers", body, related=related, crumbs=crumbs)
 
@@ -90,28 +92,28 @@ def group_title(group: str) -> str:
     return f"{group}: how it was worked out"
 
 
-def _lead(words: str) -> m.Paragraph:
-    return m.Paragraph(((Text(words),),), "lead")
+def _lead(words: str) -> p.Paragraph:
+    return p.Paragraph(((Text(words),),), "lead")
 
 
-def changed_page(book: Book) -> m.Page:
+def changed_page(book: Book) -> p.Page:
     """Return the page that says what this edition changed; ``fill`` knows, since it knows the edition."""
-    return own_page(book, CHANGED, "What changed", "list", (m.FragmentHole("edition/changes"),))
+    return own_page(book, CHANGED, "What changed", "list", (p.FragmentHole("edition/changes"),))
 
 
-def snags_page(book: Book) -> m.Page:
+def snags_page(book: Book) -> p.Page:
     """Return the page of the owner's notes: the script keeps them; the places are there without it."""
     lead = "Write down what fails, and where. Then send the list to your dealer."
-    places = m.Links(tuple(place_link(place) for place in book.van.places))
-    group = m.Group("snags", (m.Heading(2, "Places of this van", "places"), places))
-    return own_page(book, SNAGS, "Notes and snags", "notes", (m.Paragraph(((Text(lead),),), "lead"), group))
+    places = p.Links(tuple(place_link(place) for place in book.van.places))
+    group = p.Group("snags", (p.Heading(2, "Places of this van", "places"), places))
+    return own_page(book, SNAGS, "Notes and snags", "notes", (p.Paragraph(((Text(lead),),), "lead"), group))
 
 
-def safety_page(book: Book) -> m.Page:
+def safety_page(book: Book) -> p.Page:
     """Return every message of this manual by section, after what the signal words mean."""
-    body: list[m.Node] = [m.Heading(2, "What the words mean", "signal-words"), signal_words()]
+    body: list[p.Node] = [p.Heading(2, "What the words mean", "signal-words"), signal_words()]
     for title, messages in messages_by_section(book).items():
-        body += [m.Heading(2, title, slug(title)), *(m.SafetyBox(message) for message in messages)]
+        body += [p.Heading(2, title, slug(title)), *(p.SafetyBox(message) for message in messages)]
     return own_page(book, SAFETY, "All safety messages", "safety", tuple(body))
 
 

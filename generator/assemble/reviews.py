@@ -12,7 +12,7 @@ from generator.assemble.panels import asked
 from generator.assemble.van import Van
 from generator.model import blocks as b
 from generator.model.content import Content, SafetyMessage
-from generator.model.manual import HoleValue, Notice
+from generator.model.holes import HoleValue, Notice
 from generator.model.reviews import Review, SafetyBlock
 
 _Part = b.Call | b.Step

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from generator.assemble.faults import Faults
 from generator.errors import nearest
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
 from generator.model.content import SIGNALS, Content, SafetyMessage, Signal
 from generator.model.sourced import Given
@@ -36,7 +36,7 @@ def gravest_first(messages: Iterable[SafetyMessage]) -> tuple[SafetyMessage, ...
     return tuple(sorted(messages, key=lambda message: SIGNALS.index(message.signal)))
 
 
-def signal_words() -> m.Table:
+def signal_words() -> p.Table:
     """Return what each signal word means, to stand before the first message of the safety page."""
-    head: tuple[m.Line, ...] = ((Text("Word"),), (Text("What it means"),))
-    return m.Table(head, tuple(((m.Strong((Text(word),)),), (Text(MEANINGS[word]),)) for word in SIGNALS))
+    head: tuple[p.Line, ...] = ((Text("Word"),), (Text("What it means"),))
+    return p.Table(head, tuple(((p.Strong((Text(word),)),), (Text(MEANINGS[word]),)) for word in SIGNALS))

@@ -13,7 +13,8 @@ from generator.assemble.prose import Written
 from generator.assemble.sitemap import NUMBERS, group_path, place_path
 from generator.assemble.values import workings
 from generator.assemble.words import all_nodes, plain, text_of
-from generator.model import manual as m
+from generator.model import pages as p
+from generator.model.manual import SearchEntry
 from generator.model.numbers import DataTable, Number
 
 _SENTENCE = re.compile(r".+?[.?!…](?=\s|$)")
@@ -51,16 +52,16 @@ _NUMBER_WORDS = {
 }
 
 
-def search_entries(book: Book, own: tuple[m.Page, ...]) -> tuple[m.SearchEntry, ...]:
+def search_entries(book: Book, own: tuple[p.Page, ...]) -> tuple[SearchEntry, ...]:
     """Return the entries: topics in reading order, places in walking order, then the pages in ``own``."""
     topics = (_topic(written, book) for written in book.written.values())
     return (*topics, *_places(book), *(_own(page, book) for page in own), *_numbers(book))
 
 
-def _topic(written: Written, book: Book) -> m.SearchEntry:
+def _topic(written: Written, book: Book) -> SearchEntry:
     block, target = written.block, book.site.targets[written.block.topic.value]
     place = None if block.form == "emergency" else book.van.first_place(block)
-    return m.SearchEntry(
+    return SearchEntry(
         path=target.path,
         anchor=target.anchor,
         title=target.title,
@@ -72,23 +73,23 @@ def _topic(written: Written, book: Book) -> m.SearchEntry:
     )
 
 
-def answer_of(nodes: tuple[m.Node, ...]) -> str:
+def answer_of(nodes: tuple[p.Node, ...]) -> str:
     """Return the first line of the answer: the first step, else the first sentence."""
-    lines = [node.items[0].lines[0] for node in all_nodes(nodes) if isinstance(node, m.Steps)]
+    lines = [node.items[0].lines[0] for node in all_nodes(nodes) if isinstance(node, p.Steps)]
     if lines:
         return plain(lines[0])
-    lines = [node.lines[0] for node in all_nodes(nodes) if isinstance(node, m.Paragraph)]
-    lines += [node.items[0][0] for node in all_nodes(nodes) if isinstance(node, m.Bullets)]
+    lines = [node.lines[0] for node in all_nodes(nodes) if isinstance(node, p.Paragraph)]
+    lines += [node.items[0][0] for node in all_nodes(nodes) if isinstance(node, p.Bullets)]
     text = plain(lines[0]) if lines else ""
     match = _SENTENCE.match(text)
     return match.group() if match else text
 
 
-def _places(book: Book) -> Iterator[m.SearchEntry]:
+def _places(book: Book) -> Iterator[SearchEntry]:
     for place in book.van.places:
         titles = tuple(block.title.value for block in blocks_at(place, book))
         fitted = fitted_at(place, book)
-        yield m.SearchEntry(
+        yield SearchEntry(
             path=place_path(place.code),
             anchor="",
             title=place.name,
@@ -100,8 +101,8 @@ def _places(book: Book) -> Iterator[m.SearchEntry]:
         )
 
 
-def _own(page: m.Page, book: Book) -> m.SearchEntry:
-    return m.SearchEntry(
+def _own(page: p.Page, book: Book) -> SearchEntry:
+    return SearchEntry(
         path=page.path,
         anchor="",
         title=page.title,
@@ -113,29 +114,29 @@ def _own(page: m.Page, book: Book) -> m.SearchEntry:
     )
 
 
-def _numbers(book: Book) -> Iterator[m.SearchEntry]:
+def _numbers(book: Book) -> Iterator[SearchEntry]:
     """Yield an entry for each number that owners ask for, leading to where it stands on the page of its group."""
     for group, working in workings(book.van.numbers).items():
         every: tuple[Number | DataTable, ...] = (*working.numbers, *working.tables)
         for one in every:
             if words := _NUMBER_WORDS.get(one.id):
-                yield m.SearchEntry(
+                yield SearchEntry(
                     path=group_path(group), anchor=one.id, title=one.title, section="Your numbers", words=words
                 )
 
 
-def _own_words(page: m.Page, book: Book) -> tuple[str, ...]:
+def _own_words(page: p.Page, book: Book) -> tuple[str, ...]:
     """The page of one group of numbers is found by the titles of its numbers, not by what all of them are about."""
     shared = () if page.template == "numbers" and page.path != NUMBERS else _OWN_WORDS.get(page.template, ())
     asked = _PAGE_WORDS.get(page.path, ())
     return (*(words for words in asked if not speaks_of_missing(words, book.van)), *shared)
 
 
-def _own_text(page: m.Page) -> str:
-    return text_of(node for node in page.body if not (isinstance(node, m.Group) and node.role in ("related", "dealer")))
+def _own_text(page: p.Page) -> str:
+    return text_of(node for node in page.body if not (isinstance(node, p.Group) and node.role in ("related", "dealer")))
 
 
-def _number_titles(page: m.Page, book: Book) -> Iterator[str]:
+def _number_titles(page: p.Page, book: Book) -> Iterator[str]:
     """Yield the titles of the numbers and tables that ``page`` works out; their values stay out."""
     for group, working in workings(book.van.numbers).items():
         if page.path == group_path(group):
@@ -143,11 +144,11 @@ def _number_titles(page: m.Page, book: Book) -> Iterator[str]:
             yield from (table.title for table in working.tables)
 
 
-def _own_answer(page: m.Page) -> str:
-    checks = [node for node in page.body if isinstance(node, m.Checks)]
+def _own_answer(page: p.Page) -> str:
+    checks = [node for node in page.body if isinstance(node, p.Checks)]
     if checks:
         return plain(checks[0].items[0].line)
-    return answer_of(tuple(node for node in page.body if not isinstance(node, m.Group)))
+    return answer_of(tuple(node for node in page.body if not isinstance(node, p.Group)))
 
 
 def synonyms_of(book: Book) -> tuple[tuple[str, ...], ...]:

@@ -33,17 +33,10 @@ from generator.assemble.walkround import walk_round
 from generator.model.caravan import Caravan
 from generator.model.catalogue import Catalogue
 from generator.model.content import Content
-from generator.model.manual import (
-    HoleValue,
-    LabelText,
-    Manual,
-    Page,
-    SearchEntry,
-    Stood,
-    TopicChoice,
-    WalkStop,
-)
+from generator.model.holes import HoleValue
+from generator.model.manual import LabelText, Manual, SearchEntry, Stood, TopicChoice, WalkStop
 from generator.model.numbers import Numbers
+from generator.model.pages import Page
 from generator.model.reviews import Review, SafetyBlock
 from generator.model.site import PublishedVan
 

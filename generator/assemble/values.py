@@ -11,7 +11,7 @@ from generator.assemble.sitemap import group_path
 from generator.assemble.van import Van
 from generator.assemble.words import slug
 from generator.model.caravan import Place
-from generator.model.manual import HoleValue, Summary, Verdicts, Working
+from generator.model.holes import HoleValue, Summary, Verdicts, Working
 from generator.model.numbers import Numbers, Verdict
 from generator.model.sourced import Unknown
 from generator.units import Rounding, show

@@ -7,7 +7,7 @@ from generator import units
 from generator.assemble.book import Book
 from generator.assemble.handover import handed_at, plates_at
 from generator.assemble.words import all_inlines
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Block
 from generator.model.manual import WalkLine, WalkStop
 
@@ -64,6 +64,6 @@ def _numbers(topic: str, book: Book) -> tuple[str, ...]:
     """Return the numbers that a topic names, are known, and are said aloud where it is shown."""
     handover = book.content.handover
     aloud = {given.value for given in handover.say} if handover else set()
-    holes = (one.name for one in all_inlines(book.written[topic].nodes) if isinstance(one, m.TextHole))
+    holes = (one.name for one in all_inlines(book.written[topic].nodes) if isinstance(one, p.TextHole))
     named = dict.fromkeys(hole.removeprefix("number/") for hole in holes if hole.startswith("number/"))
     return tuple(id_ for id_ in named if id_ in aloud and book.van.numbers.numbers[id_].value is not None)

@@ -11,7 +11,7 @@ from markupsafe import Markup
 from generator.fill.holes import printable
 from generator.fill.layout import ROW, SIDE_MOST, Row, Spot, rows, sides
 from generator.fill.outline import Scene, inside_outline, n, outside_outline
-from generator.model.manual import DrawnPlace, VanDrawing
+from generator.model.holes import DrawnPlace, VanDrawing
 from generator.model.paper import Picture
 
 WIDTH = 360.0

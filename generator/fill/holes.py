@@ -11,7 +11,7 @@ from typing import TypeVar
 from markupsafe import Markup, escape
 
 from generator.errors import Fault, RenderError
-from generator.model.manual import EDITION_HOLES, HOLE_CLOSE, HOLE_OPEN, HoleValue
+from generator.model.holes import EDITION_HOLES, HOLE_CLOSE, HOLE_OPEN, HoleValue
 
 _HOLE = re.compile(f"{HOLE_OPEN}([tfdn]):([^{HOLE_OPEN}{HOLE_CLOSE}]+){HOLE_CLOSE}")
 _UNPRINTABLE = re.compile(f"[{HOLE_OPEN}{HOLE_CLOSE}\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")

@@ -13,7 +13,7 @@ from html import unescape
 from urllib.parse import unquote
 
 from generator.errors import Fault
-from generator.model.manual import HOLE_CLOSE, HOLE_OPEN
+from generator.model.holes import HOLE_CLOSE, HOLE_OPEN
 
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:")
 _TARGETS = {"href", "src", "action", "poster", "data", "srcset", "xlink:href", "formaction", "cite", "ping"}

@@ -12,7 +12,7 @@ from markupsafe import Markup
 from generator.fill.chart import bar_chart
 from generator.fill.holes import printable
 from generator.fill.worked import folded, sums
-from generator.model.manual import Summary, Verdicts, Working
+from generator.model.holes import Summary, Verdicts, Working
 from generator.model.numbers import DataTable, Input, Number, Verdict
 from generator.model.wording import ROUNDING, origin_of
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from generator.fill.drawing import van_pictures
 from generator.fill.panel import panel_picture
-from generator.model.manual import HoleValue, VanDrawing
+from generator.model.holes import HoleValue, VanDrawing
 from generator.model.panels import PanelDrawing
 from generator.model.paper import Picture
 

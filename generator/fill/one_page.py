@@ -12,7 +12,8 @@ from generator.fill.pictures import picture_files
 from generator.fill.planners import plan_script
 from generator.fill.search import search_script
 from generator.fill.stage import draw
-from generator.model.manual import Manual, Page
+from generator.model.manual import Manual
+from generator.model.pages import Page
 from generator.model.site import Edition
 
 LATER = "not-in-the-preview.html"  # where single file and zip would be

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.model.manual import VanDrawing
+from generator.model.holes import VanDrawing
 
 _AXLE_GAP_M = 0.8  # between the two axles of a pair; common practice, no source
 _WHEEL_M, _TREAD_M = 0.66, 0.2  # outer diameter and width of a caravan tyre, about

@@ -9,8 +9,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import astuple
 
 from generator.model.digests import nodes_key
-from generator.model.manual import Group, Heading, Manual, Node, Page
+from generator.model.manual import Manual
 from generator.model.numbers import DataTable, Number
+from generator.model.pages import Group, Heading, Node, Page
 from generator.model.site import Edition
 
 RECORD = "edition.json"

@@ -12,7 +12,8 @@ from html import unescape
 
 from markupsafe import Markup, escape
 
-from generator.model.manual import HOLE_CLOSE, HOLE_OPEN, Page
+from generator.model.holes import HOLE_CLOSE, HOLE_OPEN
+from generator.model.pages import Page
 
 _MAIN = re.compile(r"<main\b[^>]*>(.*)</main>", re.DOTALL)
 # What only works, or only makes sense, on a page of its own.

@@ -26,7 +26,8 @@ from generator.fill.single import single_file, style_source
 from generator.fill.worker import MANIFEST, app_manifest, first_pages, worker
 from generator.model.changes import Changes
 from generator.model.digests import page_key
-from generator.model.manual import HoleValue, Manual, Notice, Summary, VanDrawing, Verdicts, Working
+from generator.model.holes import HoleValue, Notice, Summary, VanDrawing, Verdicts, Working
+from generator.model.manual import Manual
 from generator.model.numbers import DataTable, Number
 from generator.model.panels import PanelDrawing
 from generator.model.pictures import Picture

@@ -11,7 +11,7 @@ from functools import cache
 from typing import Any
 
 from generator.errors import Source
-from generator.model.manual import Node, Page
+from generator.model.pages import Node, Page
 
 
 def page_key(page: Page, toolchain: str = "") -> str:

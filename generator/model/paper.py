@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from generator.model.manual import HoleValue, Manual
+from generator.model.holes import HoleValue
+from generator.model.manual import Manual
 from generator.model.site import Edition
 
 

@@ -6,7 +6,9 @@ How a page becomes data is left to ``tree``, how it looks to ``booklet.typ``.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from generator.model import manual as m
+from generator.model import pages as p
+from generator.model.holes import HoleValue, Notice, Working
+from generator.model.manual import Manual
 from generator.model.numbers import DataTable
 from generator.model.paper import Whole
 from generator.paper.document import code_to, common
@@ -47,8 +49,8 @@ class Chapter:
 
     title: str
     path: str  # from the manual's root, with anchor
-    pages: tuple[m.Page, ...]
-    head: tuple[m.Node, ...] = ()
+    pages: tuple[p.Page, ...]
+    head: tuple[p.Node, ...] = ()
     kind: str = ""  # "van" for the drawings
 
     @property
@@ -57,9 +59,9 @@ class Chapter:
         return f"chapter {self.title}"
 
 
-def chapters(manual: m.Manual) -> tuple[Chapter, ...]:
+def chapters(manual: Manual) -> tuple[Chapter, ...]:
     """Return the chapters of a manual in reading order; the first is read in an emergency where there is one."""
-    sections: dict[str, list[m.Page]] = {}
+    sections: dict[str, list[p.Page]] = {}
     for page in manual.pages:
         if page.template in _TOPICS:
             sections.setdefault(page.section, []).append(page)
@@ -69,32 +71,32 @@ def chapters(manual: m.Manual) -> tuple[Chapter, ...]:
     return (*first, *_van(manual), *rest, *_others(manual))
 
 
-def _of_section(title: str, pages: Sequence[m.Page]) -> Chapter:
+def _of_section(title: str, pages: Sequence[p.Page]) -> Chapter:
     path = pages[0].crumbs[-1][1] if pages[0].crumbs else ""
-    calls = (node for page in pages for node in page.body if isinstance(node, m.Group) and node.role == "call")
+    calls = (node for page in pages for node in page.body if isinstance(node, p.Group) and node.role == "call")
     call = next(calls, None)
     return Chapter(title=title, path=path, pages=tuple(pages), head=(call,) if call else ())
 
 
-def _van(manual: m.Manual) -> Iterator[Chapter]:
+def _van(manual: Manual) -> Iterator[Chapter]:
     """Yield what the start page shows of the van: the drawing and the key numbers."""
     home = next((page for page in manual.pages if page.template == "home"), None)
     if home is None:
         return
     for role, title, path in (("van", "The van", "index.html#van"), ("numbers", "Your numbers", "index.html#numbers")):
-        groups = [node for node in home.body if isinstance(node, m.Group) and node.role == role]
+        groups = [node for node in home.body if isinstance(node, p.Group) and node.role == role]
         if groups:
-            head = tuple(node for node in groups[0].children if not (isinstance(node, m.Heading) and node.level == 2))
+            head = tuple(node for node in groups[0].children if not (isinstance(node, p.Heading) and node.level == 2))
             yield Chapter(title=title, path=path, pages=(), head=tuple(_raised(head)), kind=role)
 
 
-def _raised(all_nodes: Sequence[m.Node]) -> Iterator[m.Node]:
+def _raised(all_nodes: Sequence[p.Node]) -> Iterator[p.Node]:
     """Yield nodes with their headings one level up, since the heading over them is the chapter's."""
     for node in all_nodes:
-        yield replace(node, level=2) if isinstance(node, m.Heading) else node
+        yield replace(node, level=2) if isinstance(node, p.Heading) else node
 
 
-def _others(manual: m.Manual) -> Iterator[Chapter]:
+def _others(manual: Manual) -> Iterator[Chapter]:
     for template, title, path in _AFTER:
         pages = tuple(page for page in manual.pages if page.template == template)
         if title and pages:
@@ -104,14 +106,14 @@ def _others(manual: m.Manual) -> Iterator[Chapter]:
     yield from (_alone(page) for page in manual.pages if page.id == _ABOUT)
 
 
-def _alone(page: m.Page) -> Chapter:
+def _alone(page: p.Page) -> Chapter:
     return Chapter(title=page.title, path=page.path, pages=(page,))
 
 
 # --- data for the template --------------------------------------------------------------------------
 
 
-def booklet_document(manual: m.Manual, address: str, whole: Whole, size: str) -> Data:
+def booklet_document(manual: Manual, address: str, whole: Whole, size: str) -> Data:
     """Return everything the template prints.
 
     Args:
@@ -149,20 +151,20 @@ def _marks(made: Sequence[Chapter]) -> dict[str, str]:
     return marks
 
 
-def _marks_of_values(made: Sequence[Chapter], values: Mapping[str, m.HoleValue]) -> dict[str, str]:
+def _marks_of_values(made: Sequence[Chapter], values: Mapping[str, HoleValue]) -> dict[str, str]:
     """Return where tables stand first on the pages of topics, by hole, and where each number is worked out."""
     marks: dict[str, str] = {}
     for chapter in made:
         marks = {**_tables(chapter, values), **marks}
         for page in chapter.pages:
             for value in map(values.get, _holes(page.body)):
-                if isinstance(value, m.Working):
+                if isinstance(value, Working):
                     ids = (*(one.id for one in value.numbers), *(one.id for one in value.tables))
                     marks |= {mark(page.path, id_): mark(page.path, id_) for id_ in ids}
     return marks
 
 
-def _tables(chapter: Chapter, values: Mapping[str, m.HoleValue]) -> dict[str, str]:
+def _tables(chapter: Chapter, values: Mapping[str, HoleValue]) -> dict[str, str]:
     """Return where the tables of a chapter of topics stand, by hole; where one is called again, that place is named."""
     marks: dict[str, str] = {}
     for page in (page for page in chapter.pages if page.template in _TOPICS):
@@ -171,19 +173,19 @@ def _tables(chapter: Chapter, values: Mapping[str, m.HoleValue]) -> dict[str, st
     return marks
 
 
-def _holes(all_nodes: Sequence[m.Node]) -> Iterator[str]:
+def _holes(all_nodes: Sequence[p.Node]) -> Iterator[str]:
     for node in all_nodes:
-        if isinstance(node, m.FragmentHole):
+        if isinstance(node, p.FragmentHole):
             yield node.name
-        elif isinstance(node, m.Group):
+        elif isinstance(node, p.Group):
             yield from _holes(node.children)
 
 
-def _anchors(all_nodes: Sequence[m.Node]) -> Iterator[str]:
+def _anchors(all_nodes: Sequence[p.Node]) -> Iterator[str]:
     for node in all_nodes:
-        if isinstance(node, m.Heading):
+        if isinstance(node, p.Heading):
             yield node.anchor
-        elif isinstance(node, m.Group) and node.role not in ("related", "dealer", "near", "call"):
+        elif isinstance(node, p.Group) and node.role not in ("related", "dealer", "near", "call"):
             yield from _anchors(node.children)
 
 
@@ -212,32 +214,32 @@ def _chapter(chapter: Chapter, setting: Setting, address: str) -> Data:
     }
 
 
-def _of_paper(page: m.Page, first: bool) -> Sequence[m.Node]:
+def _of_paper(page: p.Page, first: bool) -> Sequence[p.Node]:
     """Return the body of a page without what paper has said just before."""
     if page.template == "safety":
         return tuple(_each_once(page.body))
     if page.template == "numbers" and not first:  # each group opens with the same words
-        return tuple(node for node in page.body if not (isinstance(node, m.Paragraph) and node.role == "lead"))
+        return tuple(node for node in page.body if not (isinstance(node, p.Paragraph) and node.role == "lead"))
     return page.body
 
 
-def _each_once(body: Sequence[m.Node]) -> Iterator[m.Node]:
+def _each_once(body: Sequence[p.Node]) -> Iterator[p.Node]:
     """Yield the nodes of the page of all messages, each message where it stands first, without empty headings."""
     seen: set[str] = set()
-    heading: m.Node | None = None
+    heading: p.Node | None = None
     for node in body:
-        if isinstance(node, m.Heading):
+        if isinstance(node, p.Heading):
             heading = node
-        elif not isinstance(node, m.SafetyBox) or node.message.id not in seen:
+        elif not isinstance(node, p.SafetyBox) or node.message.id not in seen:
             if heading is not None:
                 yield heading
                 heading = None
-            if isinstance(node, m.SafetyBox):
+            if isinstance(node, p.SafetyBox):
                 seen.add(node.message.id)
             yield node
 
 
-def _cover(manual: m.Manual, address: str, whole: Whole, at: Setting) -> Data:
+def _cover(manual: Manual, address: str, whole: Whole, at: Setting) -> Data:
     notice = manual.values.get("draft/notice")
     reach = [at.text(name) for name in ("dealer/phone", "dealer/address") if manual.values.get(name)]
     edition = whole.edition
@@ -246,7 +248,7 @@ def _cover(manual: m.Manual, address: str, whole: Whole, at: Setting) -> Data:
         "van": manual.model,
         "tail": f"Van {manual.tail}",
         "edition": f"Edition {edition.number}, {edition.day_in_words}" if edition else "Proof, not an edition",
-        "draft": notice.text if isinstance(notice, m.Notice) else "",
+        "draft": notice.text if isinstance(notice, Notice) else "",
         "svg": drawn(whole.cover.svg) if whole.cover else None,
         "emergency": "Emergency: turn this page.",
         "dealer": at.text("dealer/name"),

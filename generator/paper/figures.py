@@ -7,7 +7,7 @@ a number each, since one by one they would fill pages.
 from collections.abc import Mapping, Sequence
 from itertools import groupby
 
-from generator.model import manual as m
+from generator.model.holes import Summary, Verdicts, Working
 from generator.model.numbers import BarChart, DataTable, Input, Number
 from generator.model.wording import ROUNDING, origin_of
 from generator.paper.setting import Data, Setting, breakable, mark
@@ -80,7 +80,7 @@ def _width(head: str, cells: Sequence[str]) -> tuple[int, int, str]:
 # --- all numbers of a group ---------------------------------------------------------------------------
 
 
-def summary(one: m.Summary, at: Setting) -> Data:
+def summary(one: Summary, at: Setting) -> Data:
     """Return numbers and tables in a row each, with the page of their working."""
     rows = [(n.id, n.title, n.shown, n.verdict.value if n.verdict else "") for n in one.numbers]
     rows += [(table.id, table.title, "", "") for table in one.tables]
@@ -90,13 +90,13 @@ def summary(one: m.Summary, at: Setting) -> Data:
     }
 
 
-def verdicts(one: m.Verdicts, at: Setting) -> Data:
+def verdicts(one: Verdicts, at: Setting) -> Data:
     """Return every number that has a limit in a row, gravest verdict first."""
     rows = [(n, n.verdict.value if n.verdict else "", at.to(path, n.id)) for path, n in one.numbers]
     return {"k": "sum", "x": [{"t": n.title, "v": n.shown, "verdict": said, "to": to} for n, said, to in rows]}
 
 
-def workings(one: m.Working, at: Setting, path: str) -> list[Data]:
+def workings(one: Working, at: Setting, path: str) -> list[Data]:
     """Return the values that a group was made from, then each number and table with how it was made."""
     given = _numbered(one)
     made = [_worked_number(each, given, at.marks.get(mark(path, each.id))) for each in one.numbers]
@@ -112,7 +112,7 @@ def _key(one: Input) -> Key:
     return origin[0].upper() + origin[1:], one.name, one.shown
 
 
-def _numbered(working: m.Working) -> Mapping[Key, int]:
+def _numbered(working: Working) -> Mapping[Key, int]:
     """Return the values of a group, counted from 1, those of one origin beside each other."""
     keys = dict.fromkeys(_key(one) for number in working.numbers for one in number.inputs)
     origins = list(dict.fromkeys(origin for origin, _, _ in keys))

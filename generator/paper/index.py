@@ -8,7 +8,7 @@ import unicodedata
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
-from generator.model import manual as m
+from generator.model.manual import Manual, SearchEntry
 from generator.paper.setting import Data, Setting, breakable
 from generator.paper.subjects import lowered, subjects_of, usual_case, words_of
 
@@ -51,7 +51,7 @@ class _Entries(dict[str, _Entry]):
                 self[key].to[to] = min(rank, self[key].to.get(to, rank))
 
 
-def index_of(manual: m.Manual, at: Setting, chapters: Chapters) -> list[Data]:
+def index_of(manual: Manual, at: Setting, chapters: Chapters) -> list[Data]:
     """Return the entries by first letter, each with its own page first and those that work something out last."""
     entries = _Entries()
     for title, to in chapters:
@@ -78,7 +78,7 @@ def index_of(manual: m.Manual, at: Setting, chapters: Chapters) -> list[Data]:
     return [{"t": letter, "x": some} for letter, some in letters.items()]
 
 
-def _enter(entries: _Entries, found: m.SearchEntry, to: str) -> None:
+def _enter(entries: _Entries, found: SearchEntry, to: str) -> None:
     """Enter a page by its title, by what that is about, and by what owners call it."""
     rank = _SPEAKS if _is_topic(found) or _is_place(found) else _RECKONS
     entries.put(found.title.partition(_WORKED_OUT)[0], to, _OWN if _is_topic(found) else rank, titled=True)
@@ -93,15 +93,15 @@ def _enter(entries: _Entries, found: m.SearchEntry, to: str) -> None:
         entries.put(usual_case(words), to, rank)
 
 
-def _is_place(entry: m.SearchEntry) -> bool:
+def _is_place(entry: SearchEntry) -> bool:
     return bool(entry.plate) and entry.path == f"{entry.plate}/index.html"
 
 
-def _is_topic(entry: m.SearchEntry) -> bool:
+def _is_topic(entry: SearchEntry) -> bool:
     return entry.section not in ("", "Your numbers", "Checklists") and not _is_place(entry)
 
 
-def _names(entry: m.SearchEntry) -> Iterator[str]:
+def _names(entry: SearchEntry) -> Iterator[str]:
     for words in entry.words:
         if len(words) <= _LONGEST and len(words.split()) <= _MOST_WORDS:
             yield words

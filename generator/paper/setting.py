@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.errors import Fault, PublishError
-from generator.model import manual as m
+from generator.model.holes import HoleValue
 from generator.model.paper import Picture
 
 Data = dict[str, object]
@@ -44,7 +44,7 @@ class Setting:
         drawings: Pictures by hole name.
     """
 
-    values: Mapping[str, m.HoleValue]
+    values: Mapping[str, HoleValue]
     marks: Mapping[str, str]
     drawings: Mapping[str, tuple[Picture, ...]]
 

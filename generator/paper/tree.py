@@ -9,9 +9,10 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from generator.errors import Fault, PublishError
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
 from generator.model.content import SafetyMessage
+from generator.model.holes import Summary, VanDrawing, Verdicts, Working
 from generator.model.numbers import DataTable, Number
 from generator.model.panels import PanelDrawing
 from generator.model.paper import Picture
@@ -32,40 +33,40 @@ _WARNED = re.compile(r"Read its (DANGER|WARNING|CAUTION|NOTICE) first\.")
 # --- inline -----------------------------------------------------------------------------------------
 
 
-def line(inlines: m.Line, at: Setting) -> list[object]:
+def line(inlines: p.Line, at: Setting) -> list[object]:
     """Return one line: strings, and mappings with "k" for everything that is more."""
     return [part for inline in inlines for part in _inline(inline, at)]
 
 
-def lines(all_lines: Iterable[m.Line], at: Setting) -> list[list[object]]:
+def lines(all_lines: Iterable[p.Line], at: Setting) -> list[list[object]]:
     """Return several lines."""
     return [line(one, at) for one in all_lines]
 
 
-def _inline(inline: m.Inline, at: Setting) -> list[object]:
+def _inline(inline: p.Inline, at: Setting) -> list[object]:
     match inline:
         case Text(text):
             return [breakable(text)]
-        case m.Strong(children):
+        case p.Strong(children):
             return [{"k": "b", "x": line(children, at)}]
-        case m.Emphasis(children):
+        case p.Emphasis(children):
             return [{"k": "i", "x": line(children, at)}]
-        case m.Ref(path, anchor, children):
+        case p.Ref(path, anchor, children):
             return [{"k": "ref", "x": line(children, at), "to": at.to(path, anchor)}]
-        case m.PlaceRef(code, name):
+        case p.PlaceRef(code, name):
             return [{"k": "plate", "code": code, "name": name, "to": at.to(f"{code}/index.html")}]
-        case m.Call(number):
+        case p.Call(number):
             return [{"k": "b", "x": [number]}]
-        case m.TextHole(name):
+        case p.TextHole(name):
             return [at.text(name)]
-        case m.DialHole(name):
+        case p.DialHole(name):
             return [{"k": "b", "x": [at.text(name)]}]
 
 
 # --- nodes ------------------------------------------------------------------------------------------
 
 
-def nodes(all_nodes: Iterable[m.Node], at: Setting, path: str) -> list[Data]:
+def nodes(all_nodes: Iterable[p.Node], at: Setting, path: str) -> list[Data]:
     """Return the nodes of the page at ``path``, without what only a screen needs."""
     made = [done for node in all_nodes for done in _node(node, at, path)]
     for before, after in pairwise(made):
@@ -75,35 +76,35 @@ def nodes(all_nodes: Iterable[m.Node], at: Setting, path: str) -> list[Data]:
     return [one for one, dropped in zip(made, (*heads_nothing, False), strict=False) if not dropped and one != _NO_ROWS]
 
 
-def _node(node: m.Node, at: Setting, path: str) -> list[Data]:
+def _node(node: p.Node, at: Setting, path: str) -> list[Data]:
     match node:
-        case m.Heading(level, words, anchor):
+        case p.Heading(level, words, anchor):
             return [{"k": "h", "l": level, "t": breakable(words), "id": mark(path, anchor)}]
-        case m.Paragraph(all_lines, role):
+        case p.Paragraph(all_lines, role):
             return [{"k": "p", "r": role, "x": lines(all_lines, at)}]
-        case m.Picture():
+        case p.Picture():
             return [_picture(node, at)]
-        case m.SafetyBox(message):
+        case p.SafetyBox(message):
             return [{"k": "s", "m": safety(message)}]
-        case m.Steps(items):
+        case p.Steps(items):
             return [{"k": "ol", "x": [_step(step, at) for step in items]}]
-        case m.Bullets(items):
+        case p.Bullets(items):
             return [{"k": "ul", "x": [lines(item, at) for item in items]}]
-        case m.Table(head, rows):
+        case p.Table(head, rows):
             return [_table(head, rows, at)]
-        case m.FragmentHole(name):
+        case p.FragmentHole(name):
             return _fragment(name, at, path)
-        case m.Links(items):
+        case p.Links(items):
             return [{"k": "links", "x": [row for item in items for row in _row(item, at)]}]
-        case m.Checks(_, items):
+        case p.Checks(_, items):
             return [{"k": "checks", "x": [{"x": line(c.line, at), "to": at.to(c.path, c.anchor)} for c in items]}]
-        case m.Find():
+        case p.Find():
             return []
-        case m.Group(role, children):
+        case p.Group(role, children):
             return [] if role in _DROPPED else [{"k": "g", "r": role, "x": nodes(children, at, path)}]
 
 
-def _table(head: tuple[m.Line, ...], rows: tuple[tuple[m.Line, ...], ...], at: Setting) -> Data:
+def _table(head: tuple[p.Line, ...], rows: tuple[tuple[p.Line, ...], ...], at: Setting) -> Data:
     rows = tuple(tuple(_named_once(cell) for cell in row) for row in rows)
     columns = [[_plain(one, at) for one in (name, *(row[n] for row in rows))] for n, name in enumerate(head)]
     return {
@@ -114,17 +115,17 @@ def _table(head: tuple[m.Line, ...], rows: tuple[tuple[m.Line, ...], ...], at: S
     }
 
 
-def _named_once(cell: m.Line) -> m.Line:
+def _named_once(cell: p.Line) -> p.Line:
     """Return a cell without a word that the name behind it says again: "Green: Green lamp that blinks"."""
     match cell:
-        case (m.Strong((Text(shown),)), Text(name)) if name.startswith(": "):
+        case (p.Strong((Text(shown),)), Text(name)) if name.startswith(": "):
             said = {word[:_SAME] for word in name.casefold().split()}
             if all(word[:_SAME] in said for word in shown.casefold().split() if word != "and"):
-                return (m.Strong((Text(name[2:]),)),)
+                return (p.Strong((Text(name[2:]),)),)
     return cell
 
 
-def _plain(one: m.Line, at: Setting) -> str:
+def _plain(one: p.Line, at: Setting) -> str:
     """Return a line as about the text that is printed, to see how long it is."""
 
     def of(part: object) -> str:
@@ -139,7 +140,7 @@ def _plain(one: m.Line, at: Setting) -> str:
     return "".join(of(part) for part in line(one, at))
 
 
-def _step(step: m.Step, at: Setting) -> Data:
+def _step(step: p.Step, at: Setting) -> Data:
     """The messages of a step go with it; lines that say what to see or hear are told apart."""
     return {
         "m": [safety(message) for message in step.safety],
@@ -148,11 +149,11 @@ def _step(step: m.Step, at: Setting) -> Data:
     }
 
 
-def _reads(one: m.Line) -> bool:
+def _reads(one: p.Line) -> bool:
     return bool(one) and isinstance(one[0], Text) and one[0].text.startswith(_READS)
 
 
-def _row(item: m.LinkItem, at: Setting) -> list[Data]:
+def _row(item: p.LinkItem, at: Setting) -> list[Data]:
     """Return a row of links, none where paper has no such thing: planners, and files to be kept.
 
     A note that names the message to be read first is that word alone, as the heading of all places explains.
@@ -186,7 +187,7 @@ def safety(message: SafetyMessage) -> Data:
 # --- what is made from values -------------------------------------------------------------------------
 
 
-def _picture(picture: m.Picture, at: Setting) -> Data:
+def _picture(picture: p.Picture, at: Setting) -> Data:
     """Return a drawing or photograph of the text, with its words for a reader that reads aloud."""
     value = at.values.get(f"picture/{picture.name}")
     if not isinstance(value, Photo):
@@ -209,13 +210,13 @@ def _fragment(name: str, at: Setting, path: str) -> list[Data]:
             return [number(value)]
         case DataTable():
             return [data_table(value, table_mark(path, name), at.marks.get(name))]
-        case m.Working():
+        case Working():
             return workings(value, at, path)
-        case m.Summary():
+        case Summary():
             return [summary(value, at)]
-        case m.Verdicts():
+        case Verdicts():
             return [verdicts(value, at)]
-        case m.VanDrawing():
+        case VanDrawing():
             small = name.startswith("drawing/place/")
             return [{"k": "pic", "svg": drawn(one.svg, small), "t": one.caption} for one in at.drawings.get(name, ())]
         case PanelDrawing():

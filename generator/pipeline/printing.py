@@ -11,7 +11,8 @@ from generator.fill.drawing import bare_picture
 from generator.fill.on_paper import drawings_on_paper
 from generator.load.written import where_written
 from generator.model.content import Workspace
-from generator.model.manual import Manual, VanDrawing
+from generator.model.holes import VanDrawing
+from generator.model.manual import Manual
 from generator.model.paper import LabelChoice, LabelReport, Paper, Whole
 from generator.model.site import Edition, Records, Rendered
 from generator.model.specs import LabelStock

@@ -23,8 +23,9 @@ from generator.model.blocks import Block
 from generator.model.caravan import Caravan
 from generator.model.content import Workspace
 from generator.model.digests import page_key
-from generator.model.manual import Manual, Page
+from generator.model.manual import Manual
 from generator.model.numbers import Numbers
+from generator.model.pages import Page
 from generator.model.site import Edition
 from generator.model.sourced import Given
 from generator.model.specs import Spec

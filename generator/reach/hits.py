@@ -7,10 +7,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Block, Call, Guard
 from generator.model.caravan import Caravan, Equipment
 from generator.model.content import Workspace
+from generator.model.holes import HoleValue, Summary, Working
+from generator.model.manual import Manual
 from generator.model.numbers import Declared
 from generator.model.pictures import Picture
 from generator.model.specs import Spec
@@ -65,11 +67,11 @@ def hits(subject: Subject, van: Examined, workspace: Workspace, declared: Mappin
 
 
 _Row = tuple[Where, str, str]
-Values = Mapping[str, m.HoleValue]
+Values = Mapping[str, HoleValue]
 
 
 def _rows(
-    subject: Subject, van: Examined, manual: m.Manual, workspace: Workspace, declared: Mapping[str, Declared]
+    subject: Subject, van: Examined, manual: Manual, workspace: Workspace, declared: Mapping[str, Declared]
 ) -> Iterator[_Row]:
     if subject.sort in _WHOLE:
         if _is_of(subject, van, workspace):
@@ -116,7 +118,7 @@ def _models(spec: Spec, workspace: Workspace) -> Iterator[str]:
 # --- what a subject touches -------------------------------------------------------------------------
 
 
-def _touched(subject: Subject, caravan: Caravan, manual: m.Manual, workspace: Workspace) -> _Touched:
+def _touched(subject: Subject, caravan: Caravan, manual: Manual, workspace: Workspace) -> _Touched:
     blocks = [block for block in workspace.content.blocks if block.id in manual.blocks]
     match subject.sort:
         case "block":
@@ -215,7 +217,7 @@ def _places(subject: Subject, touched: _Touched, caravan: Caravan, workspace: Wo
 # --- where it shows ---------------------------------------------------------------------------------
 
 
-def _shows(page: m.Page, subject: Subject, touched: _Touched, codes: frozenset[str], values: Values) -> bool:
+def _shows(page: p.Page, subject: Subject, touched: _Touched, codes: frozenset[str], values: Values) -> bool:
     if page.template == "checklist":
         return bool(touched.whole & set(page.blocks))
     if touched.whole & set(page.blocks) or touched.lines & set(page.blocks):
@@ -227,18 +229,18 @@ def _shows(page: m.Page, subject: Subject, touched: _Touched, codes: frozenset[s
     return _holds(page.body, subject, values)
 
 
-def _holds(nodes: tuple[m.Node, ...], subject: Subject, values: Values) -> bool:
+def _holds(nodes: tuple[p.Node, ...], subject: Subject, values: Values) -> bool:
     """Return whether a message or value stands among ``nodes``."""
     names = {f"{form}/{subject.id}" for form in ("number", "verdict", "table")}
     for node in nodes:
         match node:
-            case m.Group(_, children) if _holds(children, subject, values):
+            case p.Group(_, children) if _holds(children, subject, values):
                 return True
-            case m.SafetyBox(message) if subject == Subject("message", message.id):
+            case p.SafetyBox(message) if subject == Subject("message", message.id):
                 return True
-            case m.Steps(items) if any(subject == Subject("message", one.id) for step in items for one in step.safety):
+            case p.Steps(items) if any(subject == Subject("message", one.id) for step in items for one in step.safety):
                 return True
-            case m.FragmentHole(name) if subject.sort in ("number", "table"):
+            case p.FragmentHole(name) if subject.sort in ("number", "table"):
                 if name in names or _works_out(values.get(name), subject):
                     return True
         if subject.sort == "number" and any(hole in names for hole in _holes(node)):
@@ -246,9 +248,9 @@ def _holds(nodes: tuple[m.Node, ...], subject: Subject, values: Values) -> bool:
     return False
 
 
-def _works_out(value: m.HoleValue | None, subject: Subject) -> bool:
+def _works_out(value: HoleValue | None, subject: Subject) -> bool:
     """Return whether a value is the working or the row of a number or table."""
-    if not isinstance(value, m.Working | m.Summary):
+    if not isinstance(value, Working | Summary):
         return False
     return subject.id in {*(one.id for one in value.numbers), *(one.id for one in value.tables)}
 
@@ -256,18 +258,18 @@ def _works_out(value: m.HoleValue | None, subject: Subject) -> bool:
 def _holes(of: object) -> Iterator[str]:
     """Yield the names of the text holes in lines, wherever in a node they stand."""
     match of:
-        case m.TextHole(name):
+        case p.TextHole(name):
             yield name
         case tuple():
             for one in of:
                 yield from _holes(one)
-        case m.Paragraph(lines) | m.Step(lines=lines):
+        case p.Paragraph(lines) | p.Step(lines=lines):
             yield from _holes(lines)
-        case m.Steps(items) | m.Bullets(items):
+        case p.Steps(items) | p.Bullets(items):
             yield from _holes(items)
-        case m.Table(head, rows):
+        case p.Table(head, rows):
             yield from _holes((head, rows))
-        case m.Strong(children) | m.Emphasis(children) | m.Ref(children=children):
+        case p.Strong(children) | p.Emphasis(children) | p.Ref(children=children):
             yield from _holes(children)
 
 

@@ -8,7 +8,7 @@ import re
 from markupsafe import Markup, escape
 
 from generator.errors import Fault, RenderError
-from generator.model.manual import HOLE_CLOSE, HOLE_OPEN
+from generator.model.holes import HOLE_CLOSE, HOLE_OPEN
 
 _VOID = frozenset({"br", "input"})
 _HOLE_NAME = re.compile(r"[A-Za-z0-9_.-]+(?:/[A-Za-z0-9_.-]+)*")

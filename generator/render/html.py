@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
 from generator.render.element import NOTHING, element, hole, joined
 from generator.render.inline import href, line, lines, plate
@@ -30,65 +30,65 @@ class Setting:
     cards: bool = False
 
 
-def body(page: m.Page, pictures: Mapping[str, Markup]) -> Markup:
+def body(page: p.Page, pictures: Mapping[str, Markup]) -> Markup:
     """Return the body of ``page``: everything under its title."""
     anchors = frozenset(_anchors(page.body))
     return nodes(page.body, Setting(page.root, pictures, anchors, cards=page.template == "lights"))
 
 
-def has_search(page_nodes: tuple[m.Node, ...]) -> bool:
+def has_search(page_nodes: tuple[p.Node, ...]) -> bool:
     """Return whether a search field stands among the nodes."""
     return any(
-        isinstance(node, m.Find) or (isinstance(node, m.Group) and has_search(node.children)) for node in page_nodes
+        isinstance(node, p.Find) or (isinstance(node, p.Group) and has_search(node.children)) for node in page_nodes
     )
 
 
-def has_group(page_nodes: tuple[m.Node, ...], role: str) -> bool:
+def has_group(page_nodes: tuple[p.Node, ...], role: str) -> bool:
     """Return whether a group of this role stands on the page's first level."""
-    return any(isinstance(node, m.Group) and node.role == role for node in page_nodes)
+    return any(isinstance(node, p.Group) and node.role == role for node in page_nodes)
 
 
-def nodes(all_nodes: tuple[m.Node, ...], setting: Setting) -> Markup:
+def nodes(all_nodes: tuple[p.Node, ...], setting: Setting) -> Markup:
     """Return nodes one after the other."""
     return joined([_node(node, setting) for node in all_nodes], Markup("\n"))
 
 
-def _anchors(all_nodes: tuple[m.Node, ...]) -> list[str]:
-    own = [node.anchor for node in all_nodes if isinstance(node, m.Heading)]
-    inner = [anchor for node in all_nodes if isinstance(node, m.Group) for anchor in _anchors(node.children)]
+def _anchors(all_nodes: tuple[p.Node, ...]) -> list[str]:
+    own = [node.anchor for node in all_nodes if isinstance(node, p.Heading)]
+    inner = [anchor for node in all_nodes if isinstance(node, p.Group) for anchor in _anchors(node.children)]
     return own + inner
 
 
-def _node(node: m.Node, at: Setting) -> Markup:
+def _node(node: p.Node, at: Setting) -> Markup:
     match node:
-        case m.Heading(level, words, anchor):
+        case p.Heading(level, words, anchor):
             return element(f"h{level}", words, id=anchor)
-        case m.Paragraph(all_lines, role):
+        case p.Paragraph(all_lines, role):
             return element("p", lines(all_lines, at.root), **({"class_": role} if role else {}))
-        case m.Picture():
+        case p.Picture():
             return _picture(node)
-        case m.SafetyBox(message):
+        case p.SafetyBox(message):
             return message_box(message, at.pictures)
-        case m.Steps(items, role):
+        case p.Steps(items, role):
             kind = f"steps steps--{role}" if role else "steps"
             return element("ol", *(_step(step, at) for step in items), class_=kind, role="list")
-        case m.Bullets(items):
+        case p.Bullets(items):
             return element("ul", *(element("li", lines(item, at.root)) for item in items))
-        case m.Table(head, rows):
+        case p.Table(head, rows):
             return _cards(head, rows, at) if at.cards else _table(head, rows, at)
-        case m.FragmentHole(name):
+        case p.FragmentHole(name):
             return hole("f", name)
-        case m.Links(items):
+        case p.Links(items):
             return element("ul", *(_row(item, at) for item in items), class_="rows", role="list")
-        case m.Checks():
+        case p.Checks():
             return _checks(node, at)
-        case m.Find():
+        case p.Find():
             return _find()
-        case m.Group(role, children):
+        case p.Group(role, children):
             return _group(role, children, at)
 
 
-def _step(step: m.Step, at: Setting) -> Markup:
+def _step(step: p.Step, at: Setting) -> Markup:
     """Messages come before the words of the step, in the reading order too."""
     action, rest = step.lines[:1], step.lines[1:]
     return element(
@@ -100,17 +100,17 @@ def _step(step: m.Step, at: Setting) -> Markup:
     )
 
 
-def _picture(picture: m.Picture | m.FragmentHole) -> Markup:
-    if isinstance(picture, m.FragmentHole):
+def _picture(picture: p.Picture | p.FragmentHole) -> Markup:
+    if isinstance(picture, p.FragmentHole):
         return hole("f", picture.name)
     return element("figure", hole("f", f"picture/{picture.name}"), class_="picture")
 
 
-def _reads(one: m.Line) -> bool:
+def _reads(one: p.Line) -> bool:
     return bool(one) and isinstance(one[0], Text) and one[0].text.startswith(_READS)
 
 
-def _table(head: tuple[m.Line, ...], rows: tuple[tuple[m.Line, ...], ...], at: Setting) -> Markup:
+def _table(head: tuple[p.Line, ...], rows: tuple[tuple[p.Line, ...], ...], at: Setting) -> Markup:
     top = element("tr", *(element("th", line(cell, at.root), scope="col") for cell in head))
     body_rows = [
         element(
@@ -124,7 +124,7 @@ def _table(head: tuple[m.Line, ...], rows: tuple[tuple[m.Line, ...], ...], at: S
     return element("div", table, class_="scroll", role="group", aria_label="Table", tabindex="0")
 
 
-def _cards(head: tuple[m.Line, ...], rows: tuple[tuple[m.Line, ...], ...], at: Setting) -> Markup:
+def _cards(head: tuple[p.Line, ...], rows: tuple[tuple[p.Line, ...], ...], at: Setting) -> Markup:
     """The first cell heads its card; the others stand beside the heads of their columns."""
     cards = []
     for row in rows:
@@ -136,7 +136,7 @@ def _cards(head: tuple[m.Line, ...], rows: tuple[tuple[m.Line, ...], ...], at: S
     return element("ul", *cards, class_="cards", role="list")
 
 
-def _row(item: m.LinkItem, at: Setting) -> Markup:
+def _row(item: p.LinkItem, at: Setting) -> Markup:
     words = element(
         "span",
         element("span", item.title, class_="row__title"),
@@ -147,14 +147,14 @@ def _row(item: m.LinkItem, at: Setting) -> Markup:
     return element("li", element("a", before, words, class_="row", href=_target(item, at)))
 
 
-def _target(item: m.LinkItem, at: Setting) -> Markup | str:
+def _target(item: p.LinkItem, at: Setting) -> Markup | str:
     """``site/single`` and ``site/zip`` are files whose names only ``fill`` knows."""
     if item.path.startswith("site/"):
         return Markup(at.root) + hole("n", item.path)
     return href(item.path, item.anchor, at.root)
 
 
-def _checks(checks: m.Checks, at: Setting) -> Markup:
+def _checks(checks: p.Checks, at: Setting) -> Markup:
     rows = [
         element(
             "li",
@@ -179,7 +179,7 @@ def _checks(checks: m.Checks, at: Setting) -> Markup:
     )
 
 
-def _unseen(check: m.Check, at: Setting) -> Markup:
+def _unseen(check: p.Check, at: Setting) -> Markup:
     return element("span", ": ", line(check.line, at.root), class_="unseen")
 
 
@@ -208,8 +208,8 @@ def _find() -> Markup:
     return form + element("noscript", element("p", "Finding needs script. All pages are listed below.", class_="note"))
 
 
-def _group(role: str, children: tuple[m.Node, ...], at: Setting) -> Markup:
-    kind = "section" if any(isinstance(child, m.Heading) for child in children) else "div"
+def _group(role: str, children: tuple[p.Node, ...], at: Setting) -> Markup:
+    kind = "section" if any(isinstance(child, p.Heading) for child in children) else "div"
     inner = nodes(children, at)
     # Rail and page script point at these; a heading in the group may already carry the name.
     if role in ("emergency", "more") and role not in at.anchors:

@@ -5,19 +5,19 @@ from collections.abc import Iterable
 
 from markupsafe import Markup
 
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
 from generator.render.element import element, hole, joined, text
 
 BREAK = Markup("<br>\n")
 
 
-def line(inlines: Iterable[m.Inline], root: str) -> Markup:
+def line(inlines: Iterable[p.Inline], root: str) -> Markup:
     """Return one line; ``root`` leads from the page to the manual's root."""
     return joined([_inline(inline, root) for inline in inlines])
 
 
-def lines(all_lines: Iterable[m.Line], root: str) -> Markup:
+def lines(all_lines: Iterable[p.Line], root: str) -> Markup:
     """Return lines one under the other."""
     return joined([line(inlines, root) for inlines in all_lines], BREAK)
 
@@ -32,21 +32,21 @@ def plate(code: str) -> Markup:
     return element("span", code, class_="plate")
 
 
-def _inline(inline: m.Inline, root: str) -> Markup:
+def _inline(inline: p.Inline, root: str) -> Markup:
     match inline:
         case Text(words):
             return text(words)
-        case m.Strong(children):
+        case p.Strong(children):
             return element("strong", line(children, root))
-        case m.Emphasis(children):
+        case p.Emphasis(children):
             return element("em", line(children, root))
-        case m.Ref(path, anchor, children):
+        case p.Ref(path, anchor, children):
             return element("a", line(children, root), href=href(path, anchor, root))
-        case m.PlaceRef(code, name):
+        case p.PlaceRef(code, name):
             return element("a", plate(code), " ", name, class_="place", href=f"{root}{code}/index.html")
-        case m.Call(number, children):
+        case p.Call(number, children):
             return element("a", line(children, root), class_="call", href="tel:" + re.sub(r"[^0-9+]", "", number))
-        case m.TextHole(name):
+        case p.TextHole(name):
             return hole("t", name)
-        case m.DialHole(name):
+        case p.DialHole(name):
             return hole("d", name)

@@ -21,7 +21,7 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page as SitePage
 
 from generator.errors import Fault, RenderError, Source
-from generator.model.manual import Page
+from generator.model.pages import Page
 from generator.render.element import hole
 from generator.render.style import chosen_rules
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from generator.model.digests import page_key
-from generator.model.manual import Page
+from generator.model.pages import Page
 from generator.model.site import Rendered
 from generator.render.html import body, has_group, has_search
 from generator.render.site import Sheet, Site, build_site, tool_versions

@@ -22,8 +22,9 @@ from generator.model.content import (
     Terms,
     TiedWords,
 )
-from generator.model.manual import Group, Manual, Node, Page
+from generator.model.manual import Manual
 from generator.model.numbers import DataTable, Number, Numbers
+from generator.model.pages import Group, Node, Page
 from generator.model.reviews import Review
 from generator.model.site import PublishedVan
 from generator.model.sourced import Fact, Given, Origin

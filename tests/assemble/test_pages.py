@@ -4,8 +4,10 @@ from dataclasses import replace
 
 from generator.assemble.words import all_inlines, all_nodes, plain, text_of
 from generator.model import blocks as b
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.content import LegalPoint
+from generator.model.holes import Working
+from generator.model.manual import LabelText
 from generator.model.numbers import Verdict
 
 from .small_van import (
@@ -31,11 +33,11 @@ from .small_van import (
 
 
 def paths(nodes):
-    return [item.path for node in all_nodes(nodes) if isinstance(node, m.Links) for item in node.items]
+    return [item.path for node in all_nodes(nodes) if isinstance(node, p.Links) for item in node.items]
 
 
 def titles(nodes):
-    return [node.text for node in all_nodes(nodes) if isinstance(node, m.Heading)]
+    return [node.text for node in all_nodes(nodes) if isinstance(node, p.Heading)]
 
 
 # --- start page
@@ -51,7 +53,7 @@ EMERGENCY = section(
 
 def test_the_start_page_shows_four_emergencies_and_turning_the_gas_off_by_itself():
     found = group(page(manual(content(EMERGENCIES, [EMERGENCY]), caravan(traits=["gas"])), "index.html"), "emergency")
-    lists = [[item.path for item in node.items] for node in found if isinstance(node, m.Links)]
+    lists = [[item.path for item in node.items] for node in found if isinstance(node, p.Links)]
     assert lists == [
         ["e-carbon-monoxide.html", "e-fire.html", "e-electric-shock.html", "e-gas-smell.html"],
         ["e-gas-off.html"],
@@ -74,15 +76,15 @@ def test_the_parts_of_the_start_page_stand_in_the_order_of_the_brief():
         phases={"arriving": ("Arriving", ["fridge/run"])},
     )
     got = page(manual(made, van, numbers(number("payload"))), "index.html")
-    roles = [node.role for node in got.body if isinstance(node, m.Group)]
+    roles = [node.role for node in got.body if isinstance(node, p.Group)]
     assert roles == ["emergency", "find", "van", "phases", "wrong", "numbers", "systems", "more", "dealer"]
-    assert got.body[1] == m.Group("find", (m.Find(),))
+    assert got.body[1] == p.Group("find", (p.Find(),))
 
 
 def test_places_follow_the_drawing_outside_before_inside():
     van = caravan(places=[place("H1", where="inside"), place("B2"), place("A1")])
     found = group(page(manual(content([block("a/b")]), van), "index.html"), "van")
-    assert found[1] == m.FragmentHole("drawing/van")
+    assert found[1] == p.FragmentHole("drawing/van")
     assert paths(found) == ["B2/index.html", "A1/index.html", "H1/index.html"]
     assert titles(found) == ["The van", "Outside", "Inside"]
 
@@ -103,7 +105,7 @@ def test_faults_stand_by_section_after_lights_and_sounds():
 def test_key_numbers_are_verdicts_and_only_those_that_there_are():
     nums = numbers(number("battery-days"), number("payload"), number("wheel-nut-torque"))
     found = group(page(manual(content([block("a/b")]), nums=nums), "index.html"), "numbers")
-    assert found[1:3] == (m.FragmentHole("verdict/payload"), m.FragmentHole("verdict/battery-days"))
+    assert found[1:3] == (p.FragmentHole("verdict/payload"), p.FragmentHole("verdict/battery-days"))
 
 
 # --- place pages
@@ -138,7 +140,7 @@ def test_a_place_page_says_what_can_be_done_what_goes_wrong_and_what_is_near():
     assert (got.id, got.title, got.plate, got.template, got.root) == ("C1", "Toilet door", "C1", "place", "../")
     assert [node.role for node in got.body] == ["where", "here", "do", "wrong", "cautions", "read", "near", "dealer"]
     assert group(got, "do")[1].items == (
-        m.LinkItem("toilet-empty.html", "", "Empty the cassette", "Read its WARNING first."),
+        p.LinkItem("toilet-empty.html", "", "Empty the cassette", "Read its WARNING first."),
     )
     assert paths(group(got, "wrong")) == ["toilet-stuck.html"]
     assert paths(group(got, "read")) == ["toilet-about.html"]
@@ -154,9 +156,9 @@ def test_a_place_names_what_can_hurt_there_gravest_first_and_once():
 
 def test_a_place_of_nothing_says_so():
     got = page(place_page(), "D1/index.html")
-    (said,) = [node for node in got.body if isinstance(node, m.Paragraph)]
+    (said,) = [node for node in got.body if isinstance(node, p.Paragraph)]
     assert plain(said.lines[0]) == "No equipment of this van is here, and nothing is kept here."
-    assert not any(isinstance(node, m.Paragraph) for node in page(place_page(), "A1/index.html").body)
+    assert not any(isinstance(node, p.Paragraph) for node in page(place_page(), "A1/index.html").body)
 
 
 def test_the_neighbours_of_the_last_place_outside_are_one_outside_and_the_first_inside():
@@ -170,7 +172,7 @@ def test_equipment_named_like_its_point_is_named_once():
 def test_limit_and_room_left_are_holes_with_the_limit_rounded_down():
     got = place_page()
     lines = group(page(got, "A1/index.html"), "limit")[0].lines
-    assert [one[1] for one in lines] == [m.TextHole("place/A1/limit"), m.TextHole("place/A1/left")]
+    assert [one[1] for one in lines] == [p.TextHole("place/A1/limit"), p.TextHole("place/A1/left")]
     assert (got.values["place/A1/limit"], got.values["place/A1/left"]) == ("60 kg", "23 kg")
     assert "place/C1/limit" not in got.values
 
@@ -186,7 +188,7 @@ def test_the_drawing_of_a_place_stresses_it():
 def test_a_place_without_position_is_in_words_only():
     got = place_page(drawn=False)
     assert "drawing/place/C1" not in got.values
-    assert group(page(got, "C1/index.html"), "where") == (m.Paragraph(((b.Text("Outside the van."),),)),)
+    assert group(page(got, "C1/index.html"), "where") == (p.Paragraph(((b.Text("Outside the van."),),)),)
 
 
 def test_a_labelled_place_with_nothing_on_its_page_is_a_fault():
@@ -199,7 +201,7 @@ def test_a_labelled_place_with_nothing_on_its_page_is_a_fault():
 
 def test_only_labelled_places_get_a_label():
     van = caravan(places=[place("B5", "Side locker", label=True, limit="20"), place("B6")])
-    assert manual(content([block("a/b")]), van).labels == (m.LabelText(code="B5", name="Side locker", path="B5/"),)
+    assert manual(content([block("a/b")]), van).labels == (LabelText(code="B5", name="Side locker", path="B5/"),)
 
 
 # --- checklists
@@ -223,11 +225,11 @@ def checklists():
 
 def test_a_checklist_keeps_the_order_of_its_phase_and_what_is_fitted():
     got = page(manual(checklists()), "arriving.html")
-    assert got.body[0] == m.Checks(
+    assert got.body[0] == p.Checks(
         "arriving",
         (
-            m.Check("arriving-pitch-level", (b.Text("Level it"),), "pitch-level.html", ""),
-            m.Check("arriving-gas-open", (b.Text("Open the gas"),), "gas-open.html", ""),
+            p.Check("arriving-pitch-level", (b.Text("Level it"),), "pitch-level.html", ""),
+            p.Check("arriving-gas-open", (b.Text("Open the gas"),), "gas-open.html", ""),
         ),
     )
     assert got.template == "checklist"
@@ -275,7 +277,7 @@ def test_lights_stand_by_place_then_colour_and_lead_to_their_topic():
         ["H3 Place H3", "Red: Lamp", "It gave up. Fridge fails"],
         ["H3 Place H3", "Yellow: Lamp", "It cools."],
     ]
-    assert found[1].rows[1][2][1] == m.Ref("fridge-fails.html", "", (b.Text("Fridge fails"),))
+    assert found[1].rows[1][2][1] == p.Ref("fridge-fails.html", "", (b.Text("Fridge fails"),))
 
 
 def test_a_lamp_that_means_what_no_page_answers_is_a_fault():
@@ -299,7 +301,7 @@ def test_the_safety_page_explains_its_words_before_the_first_message_and_groups_
     )
     found = answer(page(manual(made), "safety.html"))
     assert [plain(row[0]) for row in found[1].rows] == ["DANGER", "WARNING", "CAUTION", "NOTICE"]
-    shown = [node.text if isinstance(node, m.Heading) else node.message.id for node in found[2:]]
+    shown = [node.text if isinstance(node, p.Heading) else node.message.id for node in found[2:]]
     assert shown == ["Gas", "blast", "burn", "Water", "burn"]
 
 
@@ -307,19 +309,19 @@ def test_the_numbers_page_leads_to_a_page_for_each_group_that_works_it_out():
     nums = numbers(number("payload"), number("battery-days", group="12 V"), tables=[table("gas-hours", "Gas")])
     got = manual(content([block("a/b")]), nums=nums)
     found = answer(page(got, "numbers.html"))
-    assert found[1:3] == (m.Heading(2, "Against their limits", "limits"), m.FragmentHole("verdicts"))
+    assert found[1:3] == (p.Heading(2, "Against their limits", "limits"), p.FragmentHole("verdicts"))
     assert found[4:] == (
-        m.Heading(2, "Masses", "masses"),
-        m.FragmentHole("summary/masses"),
-        m.Heading(2, "12 V", "12-v"),
-        m.FragmentHole("summary/12-v"),
-        m.Heading(2, "Gas", "gas"),
-        m.FragmentHole("summary/gas"),
+        p.Heading(2, "Masses", "masses"),
+        p.FragmentHole("summary/masses"),
+        p.Heading(2, "12 V", "12-v"),
+        p.FragmentHole("summary/12-v"),
+        p.Heading(2, "Gas", "gas"),
+        p.FragmentHole("summary/gas"),
     )
-    assert m.FragmentHole("working/12-v") in page(got, "numbers-12-v.html").body
+    assert p.FragmentHole("working/12-v") in page(got, "numbers-12-v.html").body
     assert got.values["summary/12-v"].path == "numbers-12-v.html"
     assert got.values["summary/12-v"].numbers == got.values["working/12-v"].numbers
-    assert got.values["working/12-v"] == m.Working(numbers=(number("battery-days", group="12 V"),))
+    assert got.values["working/12-v"] == Working(numbers=(number("battery-days", group="12 V"),))
     assert got.values["working/gas"].tables == (table("gas-hours", "Gas"),)
 
 
@@ -355,7 +357,7 @@ def test_all_systems_lists_every_page_by_section():
 def test_the_page_about_the_manual_says_how_far_it_was_checked_and_what_wins_over_it():
     got = page(manual(content([block("a/b")])), "about.html")
     text = text_of(got.body)
-    assert m.TextHole("draft/state") in all_inlines(got.body) and "raft" not in text
+    assert p.TextHole("draft/state") in all_inlines(got.body) and "raft" not in text
     assert "The plates and labels on the van win over this manual." in text
     assert "Work that needs a licence belongs to the licensed trade." in text
 
@@ -418,7 +420,7 @@ def test_the_page_of_a_place_that_is_gone_says_where_its_parts_are_now():
         return got, page(got, "B4/index.html")
 
     got, gone = stub(record)
-    rows = [item for node in all_nodes(gone.body) if isinstance(node, m.Links) for item in node.items]
+    rows = [item for node in all_nodes(gone.body) if isinstance(node, p.Links) for item in node.items]
     assert (rows[0].path, rows[0].title, rows[0].note, rows[0].plate) == (
         ("C1/index.html", "Toilet: cassette", "Now at C1 Cassette hatch", "C1")
     )
@@ -442,5 +444,5 @@ def test_a_planner_stands_where_the_van_has_a_use_for_it():
     got = manual(content([block("a/b")]), nums=nums)
     assert [one.path for one in got.pages if one.template == "planner"] == ["plan-loading.html", "plan-car.html"]
     assert paths(group(page(got, "index.html"), "numbers"))[:2] == ["plan-loading.html", "plan-car.html"]
-    holes = [node.name for node in page(got, "plan-loading.html").body[0].children if isinstance(node, m.FragmentHole)]
+    holes = [node.name for node in page(got, "plan-loading.html").body[0].children if isinstance(node, p.FragmentHole)]
     assert holes == ["verdict/payload", "table/room-left"]

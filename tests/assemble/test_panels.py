@@ -3,7 +3,7 @@
 from generator.assemble.panels import draw_panel
 from generator.errors import Source
 from generator.model import blocks as b
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.panels import PanelDrawing
 
 from .small_van import (
@@ -67,9 +67,9 @@ def test_a_drawing_stands_under_its_step_and_in_a_paragraph_of_its_own():
         b.Standalone(None, call("drawing", "hot_water.control"), AT),
     ]
     got = manual(content([block("a/b", *body)]), caravan(heater(), places=[place("H4", "Kitchen")]))
-    made, alone = [node for node in page(got, "a-b.html").body if isinstance(node, m.Steps | m.FragmentHole)]
-    assert made.items[0].pictures == (m.FragmentHole("drawing/hot_water.on"),)
-    assert alone == m.FragmentHole("drawing/hot_water.control")
+    made, alone = [node for node in page(got, "a-b.html").body if isinstance(node, p.Steps | p.FragmentHole)]
+    assert made.items[0].pictures == (p.FragmentHole("drawing/hot_water.on"),)
+    assert alone == p.FragmentHole("drawing/hot_water.control")
     assert isinstance(got.values["drawing/hot_water.on"], PanelDrawing)
 
 
@@ -77,8 +77,8 @@ def test_a_place_page_shows_the_panels_that_are_there():
     got = manual(
         content([block("a/b", steps("Look."))]), caravan(heater(), places=[place("H4", "Kitchen"), place("H5", "Bed")])
     )
-    assert group(page(got, "H4/index.html"), "drawn")[1:] == (m.FragmentHole("drawing/hot_water.control"),)
-    assert not any(isinstance(node, m.Group) and node.role == "drawn" for node in page(got, "H5/index.html").body)
+    assert group(page(got, "H4/index.html"), "drawn")[1:] == (p.FragmentHole("drawing/hot_water.control"),)
+    assert not any(isinstance(node, p.Group) and node.role == "drawn" for node in page(got, "H5/index.html").body)
 
 
 def test_lights_and_sounds_shows_panels_on_which_something_lights():
@@ -92,8 +92,8 @@ def test_lights_and_sounds_shows_panels_on_which_something_lights():
     heading, where, drawing = group(
         page(manual(content([block("a/b", steps("Look."))]), van), "lights-and-sounds.html"), "drawn"
     )
-    assert (heading.text, where.lines) == ("How they look", ((m.PlaceRef("H4", "Kitchen"),),))
-    assert drawing == m.FragmentHole("drawing/hot_water.control")
+    assert (heading.text, where.lines) == ("How they look", ((p.PlaceRef("H4", "Kitchen"),),))
+    assert drawing == p.FragmentHole("drawing/hot_water.control")
 
 
 def test_a_drawing_this_van_does_not_have_is_told_with_what_its_kind_has():

@@ -5,7 +5,7 @@ import pytest
 from generator.assemble.faults import Faults
 from generator.assemble.links import check_links
 from generator.errors import ContentError, Source
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
 
 from .small_van import (
@@ -69,14 +69,14 @@ def checked(*pages, values=()):
 
 
 def by_hand(path, *body, title="T"):
-    return m.Page(id=path, path=path, title=title, template="topic", language="en", body=body)
+    return p.Page(id=path, path=path, title=title, template="topic", language="en", body=body)
 
 
 def test_dead_paths_and_anchors_are_found_wherever_links_stand():
-    ref = m.Paragraph(((m.Strong((m.Ref("x.html", "", (Text("x"),)),)),),))
-    row = m.Group("do", (m.Links((m.LinkItem("a.html", "there", "A"),)),))
-    check = m.Checks("c", (m.Check("c-1", (Text("C"),), "y.html", ""),))
-    plate = m.Paragraph(((m.PlaceRef("B2", "Locker"),),))
+    ref = p.Paragraph(((p.Strong((p.Ref("x.html", "", (Text("x"),)),)),),))
+    row = p.Group("do", (p.Links((p.LinkItem("a.html", "there", "A"),)),))
+    check = p.Checks("c", (p.Check("c-1", (Text("C"),), "y.html", ""),))
+    plate = p.Paragraph(((p.PlaceRef("B2", "Locker"),),))
     assert checked(by_hand("a.html", ref, row, check, plate)) == [
         "page a.html links to x.html, which is not there",
         "page a.html links to B2/index.html, which is not there",
@@ -86,13 +86,13 @@ def test_dead_paths_and_anchors_are_found_wherever_links_stand():
 
 
 def test_links_that_land_are_no_fault():
-    row = m.Links((m.LinkItem("a.html", "there", "A"), m.LinkItem("site/zip", "", "All pages")))
-    assert checked(by_hand("a.html", m.Heading(2, "There", "there"), row)) == []
+    row = p.Links((p.LinkItem("a.html", "there", "A"), p.LinkItem("site/zip", "", "All pages")))
+    assert checked(by_hand("a.html", p.Heading(2, "There", "there"), row)) == []
 
 
 def test_a_hole_without_value_is_found_and_those_of_the_edition_are_not():
-    line_ = (m.TextHole("number/x"), m.TextHole("edition/date"), m.DialHole("dealer/phone"))
-    page = by_hand("a.html", m.Paragraph((line_,)), m.FragmentHole("table/y"))
+    line_ = (p.TextHole("number/x"), p.TextHole("edition/date"), p.DialHole("dealer/phone"))
+    page = by_hand("a.html", p.Paragraph((line_,)), p.FragmentHole("table/y"))
     assert checked(page, values=["dealer/phone"]) == [
         "page a.html has a hole number/x without a value",
         "page a.html has a hole table/y without a value",
@@ -100,7 +100,7 @@ def test_a_hole_without_value_is_found_and_those_of_the_edition_are_not():
 
 
 def test_pages_and_anchors_given_twice_are_found():
-    page = by_hand("a.html", m.Heading(2, "A", "a"), m.Heading(2, "A", "a"))
+    page = by_hand("a.html", p.Heading(2, "A", "a"), p.Heading(2, "A", "a"))
     assert checked(page, by_hand("A.html")) == ["page a.html has two headings at #a", "two pages are called A.html"]
 
 

@@ -5,7 +5,7 @@ import pytest
 from generator.assemble.words import plain
 from generator.errors import Source
 from generator.model import blocks as b
-from generator.model import manual as m
+from generator.model import pages as p
 
 from .small_van import (
     answer,
@@ -100,7 +100,7 @@ def test_lists_paragraphs_tables_and_headings_left_empty_are_dropped():
         steps(step("Gas.", when="gas")),
         b.Standalone(guard("gas"), call("table", "gas-hours"), AT),
     ]
-    assert nodes(body) == (m.Steps((m.Step((), ((b.Text("Always."),),)),)),)
+    assert nodes(body) == (p.Steps((p.Step((), ((b.Text("Always."),),)),)),)
 
 
 def test_a_guarded_row_goes_and_the_table_stays():
@@ -110,12 +110,12 @@ def test_a_guarded_row_goes_and_the_table_stays():
         b.Row(guard("gas"), ((b.Text("Gas"),), (b.Text("On"),)), AT),
     )
     _, found = nodes([steps("Go."), b.Table(head, rows, AT)])
-    assert found == m.Table(head, (((b.Text("Mains"),), (b.Text("On"),)),))
+    assert found == p.Table(head, (((b.Text("Mains"),), (b.Text("On"),)),))
 
 
 def test_a_guarded_bullet_goes_and_the_others_stay():
     _, found = nodes([steps("Go."), bullets(("gas", "Out."), ("", "In."))])
-    assert found == m.Bullets((((b.Text("In."),),),))
+    assert found == p.Bullets((((b.Text("In."),),),))
 
 
 def test_a_procedure_whose_steps_are_all_guarded_away_is_a_fault():
@@ -129,7 +129,7 @@ def test_a_procedure_whose_steps_are_all_guarded_away_is_a_fault():
 def test_a_link_goes_to_a_page_of_its_own_without_anchor():
     made = content([block("a/b", steps(step(line("Go ", link("c/d"))))), block("c/d")])
     found = answer(page(manual(made), "a-b.html"))[0].items[0].lines[0]
-    assert found == (b.Text("Go "), m.Ref("c-d.html", "", (b.Text("there"),)))
+    assert found == (b.Text("Go "), p.Ref("c-d.html", "", (b.Text("there"),)))
 
 
 def test_a_link_to_a_topic_among_others_goes_to_its_heading():
@@ -147,10 +147,10 @@ def test_a_link_to_a_topic_among_others_goes_to_its_heading():
     got = manual(made)
     ref = answer(page(got, "ab.html"))[0].items[0].lines[0][0]
     assert (ref.path, ref.anchor) == ("hot-water.html", "hot-water-on-gas")
-    headings = [node for node in page(got, "hot-water.html").body if isinstance(node, m.Heading)]
+    headings = [node for node in page(got, "hot-water.html").body if isinstance(node, p.Heading)]
     assert headings == [
-        m.Heading(2, "Title of hot-water/on-gas", "hot-water-on-gas"),
-        m.Heading(2, "Title of hot-water/on-mains", "hot-water-on-mains"),
+        p.Heading(2, "Title of hot-water/on-gas", "hot-water-on-gas"),
+        p.Heading(2, "Title of hot-water/on-mains", "hot-water-on-mains"),
     ]
     assert page(got, "hot-water.html").title == "Heat the water"
 
@@ -201,10 +201,10 @@ def test_a_guarded_link_is_no_fault():
 
 def test_a_subheading_has_an_anchor_of_its_own_and_goes_down_a_level_among_other_topics():
     body = (steps("Go."), b.Subheading("In winter", AT), paragraph("Cold."))
-    (heading,) = (node for node in nodes(body) if isinstance(node, m.Heading))
-    assert heading == m.Heading(2, "In winter", "in-winter")
+    (heading,) = (node for node in nodes(body) if isinstance(node, p.Heading))
+    assert heading == p.Heading(2, "In winter", "in-winter")
     made = content([block("a/b", *body), block("a/c", *body)], [section("S", ("p", ["a/b", "a/c"]), page_title="Both")])
-    found = [node for node in page(manual(made), "p.html").body if isinstance(node, m.Heading) and node.level == 3]
+    found = [node for node in page(manual(made), "p.html").body if isinstance(node, p.Heading) and node.level == 3]
     assert [node.anchor for node in found] == ["a-b-in-winter", "a-c-in-winter"]
 
 
@@ -216,7 +216,7 @@ def test_a_number_becomes_a_hole_and_its_value_stands_apart():
     got = manual(made, nums=numbers(number("payload", "168 kg")))
     assert answer(page(got, "a-b.html"))[0].items[0].lines[0] == (
         b.Text("Room: "),
-        m.TextHole("number/payload"),
+        p.TextHole("number/payload"),
         b.Text("."),
     )
     assert got.values["number/payload"] == "168 kg"
@@ -229,7 +229,7 @@ def test_a_table_and_a_drawing_become_fragments():
         b.Standalone(None, call("drawing", "van"), AT),
     ]
     got = manual(content([block("a/b", *body)]), nums=numbers(tables=[table("gas-hours")]))
-    assert answer(page(got, "a-b.html"))[1:] == (m.FragmentHole("table/gas-hours"), m.FragmentHole("drawing/van"))
+    assert answer(page(got, "a-b.html"))[1:] == (p.FragmentHole("table/gas-hours"), p.FragmentHole("drawing/van"))
     assert got.values["table/gas-hours"] == table("gas-hours")
 
 
@@ -247,7 +247,7 @@ def test_a_place_becomes_a_plate_and_a_say_the_sentence_of_the_kind():
     body = [steps(step(line(call("say", "toilet.latch"))), step(line("Open ", call("place", "toilet.cassette"))))]
     (found,) = nodes(body, van)
     assert found.items[0].lines == ((b.Text("Lift the latch."),),)
-    assert found.items[1].lines[0][1] == m.PlaceRef("C1", "Toilet door")
+    assert found.items[1].lines[0][1] == p.PlaceRef("C1", "Toilet door")
 
 
 @pytest.mark.parametrize(
@@ -307,4 +307,4 @@ def test_a_sentence_of_a_kind_that_holds_a_call_is_a_fault_in_the_kind():
 )
 def test_a_paragraph_takes_its_role_from_its_first_strong_words(words, role):
     _, found = nodes([steps("Go."), opening(words, " and so on.")])
-    assert (type(found), found.role) == (m.Paragraph, role)
+    assert (type(found), found.role) == (p.Paragraph, role)

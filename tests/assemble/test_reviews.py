@@ -9,7 +9,8 @@ from generator.model import blocks as b
 from generator.model.blocks import Block
 from generator.model.content import Content
 from generator.model.digests import page_key
-from generator.model.manual import Manual, Notice
+from generator.model.holes import Notice
+from generator.model.manual import Manual
 from generator.model.reviews import Review, SafetyBlock
 from generator.model.sourced import Given
 

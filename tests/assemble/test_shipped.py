@@ -8,7 +8,7 @@ from generator.assemble import assemble
 from generator.assemble.words import all_inlines, all_nodes, plain, text_of
 from generator.compute import compute
 from generator.load import load
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.content import SIGNALS
 from generator.resolve import resolve
 
@@ -36,18 +36,18 @@ def test_every_topic_page_has_an_answer_and_no_message_after_its_first_step(made
     for page in made[1].pages:
         if page.template != "topic":
             continue
-        assert text_of(node for node in page.body if not isinstance(node, m.Group)), page.path
+        assert text_of(node for node in page.body if not isinstance(node, p.Group)), page.path
         stepped = False
         for node in page.body:
-            stepped = isinstance(node, m.Steps) or (stepped and not (isinstance(node, m.Heading) and node.level == 2))
-            assert not (stepped and isinstance(node, m.SafetyBox)), page.path
+            stepped = isinstance(node, p.Steps) or (stepped and not (isinstance(node, p.Heading) and node.level == 2))
+            assert not (stepped and isinstance(node, p.SafetyBox)), page.path
 
 
 def test_messages_in_a_row_stand_gravest_first(made):
     for page in made[1].pages:
         row: list[int] = []
         for node in all_nodes(page.body):
-            row = [*row, SIGNALS.index(node.message.signal)] if isinstance(node, m.SafetyBox) else []
+            row = [*row, SIGNALS.index(node.message.signal)] if isinstance(node, p.SafetyBox) else []
             assert row == sorted(row), page.path
 
 
@@ -56,7 +56,7 @@ def test_emergency_pages_start_with_an_action_and_are_short(made):
     pages = [page for page in made[1].pages if page.template == "emergency"]
     assert {"carbon-monoxide-alarm.html", "fire.html", "electric-shock.html"} <= {page.path for page in pages}
     for page in pages:
-        assert isinstance(page.body[0], m.Steps), page.path
+        assert isinstance(page.body[0], p.Steps), page.path
         assert 3 <= len(page.body[0].items) <= 7, page.path
         assert not page.body[0].items[0].safety
 
@@ -64,8 +64,8 @@ def test_emergency_pages_start_with_an_action_and_are_short(made):
 def test_a_van_with_gas_can_turn_it_off_from_the_start_page_and_one_without_reads_of_none(made):
     van, manual = made
     start = manual.pages[0]
-    emergency = next(node for node in start.body if isinstance(node, m.Group) and node.role == "emergency")
-    offered = [item.path for node in emergency.children if isinstance(node, m.Links) for item in node.items]
+    emergency = next(node for node in start.body if isinstance(node, p.Group) and node.role == "emergency")
+    offered = [item.path for node in emergency.children if isinstance(node, p.Links) for item in node.items]
     assert ("turn-the-gas-off.html" in offered) == ("gas" in van.traits)
     assert ("gas-smell.html" in offered) == ("gas" in van.traits)
     own = [page for page in manual.pages if page.template in ("home", "list", "numbers", "checklist")]
@@ -78,14 +78,14 @@ def test_the_number_to_ring_is_one_tap_from_every_page_and_on_each_emergency(mad
     """The rail of every page leads to the block of the start page; without script, too."""
     van, manual = made
     start = next(page for page in manual.pages if page.template == "home")
-    block = next(node for node in start.body if isinstance(node, m.Group) and node.role == "emergency")
+    block = next(node for node in start.body if isinstance(node, p.Group) and node.role == "emergency")
     number = van.market.emergency[0].number
-    assert [one.number for one in all_inlines((block,)) if isinstance(one, m.Call)] == [number]
+    assert [one.number for one in all_inlines((block,)) if isinstance(one, p.Call)] == [number]
     for page in manual.pages:
         if page.template == "emergency":
-            assert number in [one.number for one in all_inlines(page.body) if isinstance(one, m.Call)], page.path
-            steps = [node for node in page.body if isinstance(node, m.Steps)]
-            calls = [one for one in all_inlines(steps) if isinstance(one, m.Call)]
+            assert number in [one.number for one in all_inlines(page.body) if isinstance(one, p.Call)], page.path
+            steps = [node for node in page.body if isinstance(node, p.Steps)]
+            calls = [one for one in all_inlines(steps) if isinstance(one, p.Call)]
             assert len(calls) == text_of(steps).count(number), page.path
 
 
@@ -108,7 +108,7 @@ def test_the_walk_round_goes_round_once(made):
 def test_checks_have_ids_of_their_own_and_lead_to_a_page(made):
     paths = {page.path for page in made[1].pages}
     checks = [
-        check for page in made[1].pages for node in page.body if isinstance(node, m.Checks) for check in node.items
+        check for page in made[1].pages for node in page.body if isinstance(node, p.Checks) for check in node.items
     ]
     assert len({check.id for check in checks}) == len(checks) > 5
     assert {check.path for check in checks} <= paths
@@ -127,13 +127,13 @@ def test_every_fault_ends_with_a_fix_a_stop_or_the_dealer_and_what_to_say(made, 
     for page in made[1].pages:
         for topic in (topic for topic in page.topics if forms[topic] == "fault"):
             part = part_of(page, topic)
-            checks = [at for at, node in enumerate(part) if isinstance(node, m.Steps) and node.role == "fault"]
+            checks = [at for at, node in enumerate(part) if isinstance(node, p.Steps) and node.role == "fault"]
             assert checks, topic
             rest = part[checks[-1] + 1 :]
-            told = [plain(node.lines[0]) for node in rest if isinstance(node, m.Paragraph) and node.role == "note"]
+            told = [plain(node.lines[0]) for node in rest if isinstance(node, p.Paragraph) and node.role == "note"]
             assert any(words.startswith("Tell the ") for words in told), topic
-            dealer = [node for node in page.body if isinstance(node, m.Group) and node.role == "dealer"]
-            assert any(isinstance(one, m.DialHole) for one in all_inlines(dealer)), page.path
+            dealer = [node for node in page.body if isinstance(node, p.Group) and node.role == "dealer"]
+            assert any(isinstance(one, p.DialHole) for one in all_inlines(dealer)), page.path
             seen += 1
     assert seen > 5
 
@@ -143,6 +143,6 @@ def part_of(page, topic):
     if len(page.topics) == 1:
         return page.body
     anchors = [topic.replace("/", "-") for topic in page.topics]
-    heads = [at for at, node in enumerate(page.body) if isinstance(node, m.Heading) and node.anchor in anchors]
+    heads = [at for at, node in enumerate(page.body) if isinstance(node, p.Heading) and node.anchor in anchors]
     start = next(at for at in heads if page.body[at].anchor == topic.replace("/", "-"))
     return page.body[start : next((at for at in heads if at > start), len(page.body))]

@@ -3,7 +3,7 @@
 import pytest
 
 from generator.model import blocks as b
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.content import EmergencyNumber
 
 from .small_van import (
@@ -31,7 +31,7 @@ from .small_van import (
 
 
 def ids(nodes):
-    return [node.message.id for node in nodes if isinstance(node, m.SafetyBox)]
+    return [node.message.id for node in nodes if isinstance(node, p.SafetyBox)]
 
 
 # --- safety
@@ -43,19 +43,19 @@ def test_messages_stand_first_gravest_first_and_then_as_written():
     one = block("a/b", opening("At the end:", " done."), steps("Go."), hazards=["n", "w2", "c", "d", "w1"])
     found = answer(page(manual(content([one], safety=safety)), "a-b.html"))
     assert ids(found) == ["d", "w2", "w1", "c", "n"]
-    assert [type(node) for node in found[5:]] == [m.Paragraph, m.Steps]
+    assert [type(node) for node in found[5:]] == [p.Paragraph, p.Steps]
 
 
 def test_a_fault_page_says_what_is_seen_then_its_messages_then_the_steps():
     one = block("a/b", opening("You see:", " a red lamp."), steps("Look."), form="fault", hazards=["scald"])
     found = answer(page(manual(content([one], safety=[message("scald")])), "a-b.html"))
-    assert [type(node) for node in found] == [m.Paragraph, m.SafetyBox, m.Steps]
+    assert [type(node) for node in found] == [p.Paragraph, p.SafetyBox, p.Steps]
 
 
 def test_a_plain_paragraph_of_a_fault_page_does_not_come_before_its_messages():
     one = block("a/b", paragraph("Turn it off."), steps("Look."), form="fault", hazards=["scald"])
     found = answer(page(manual(content([one], safety=[message("scald")])), "a-b.html"))
-    assert isinstance(found[0], m.SafetyBox)
+    assert isinstance(found[0], p.SafetyBox)
 
 
 def test_a_message_of_one_step_stands_in_front_of_that_step():
@@ -90,7 +90,7 @@ def emergency(*body, **kwargs):
 def test_an_emergency_page_starts_with_its_first_action():
     got = page(manual(emergency(steps("Get everyone out."), opening("Tell them:", " where you are."))), "fire.html")
     assert got.template == "emergency"
-    assert got.body[0] == m.Steps((m.Step((), ((b.Text("Get everyone out."),),)),))
+    assert got.body[0] == p.Steps((p.Step((), ((b.Text("Get everyone out."),),)),))
 
 
 @pytest.mark.parametrize(
@@ -114,10 +114,10 @@ def test_after_the_actions_come_who_to_ring_and_where_the_shut_offs_outside_are(
     )
     got = page(manual(emergency(steps(step(line("Shut it at ", call("place", "gas.bottles"))))), van), "fire.html")
     ring = group(got, "call")[1].lines
-    assert ring == ((b.Text("Fire, ambulance, police: "), m.Call("999", (b.Text("999"),))),)
+    assert ring == ((b.Text("Fire, ambulance, police: "), p.Call("999", (b.Text("999"),))),)
     shut = [item[0][1].code for item in group(got, "shut-offs")[1].items]
     assert shut == ["A1", "B2"]  # nobody is sent back inside, to H1
-    assert [node.role for node in got.body if isinstance(node, m.Group)] == ["call", "shut-offs", "dealer"]
+    assert [node.role for node in got.body if isinstance(node, p.Group)] == ["call", "shut-offs", "dealer"]
 
 
 def test_an_emergency_that_speaks_of_no_shut_off_lists_none():
@@ -170,7 +170,7 @@ def test_related_are_links_of_the_text_then_pages_of_the_section_at_most_four():
 def test_every_page_ends_with_the_dealer_and_what_to_read_out():
     got = manual(content([block("a/b")]))
     for one in got.pages:
-        assert isinstance(one.body[-1], m.Group)
+        assert isinstance(one.body[-1], p.Group)
         assert one.body[-1].role == "dealer"
         names = [
             inline.name for two in one.body[-1].children[1].lines for inline in two if not isinstance(inline, b.Text)
@@ -192,4 +192,4 @@ def test_a_topic_page_has_the_plate_of_its_first_point_and_the_way_back():
 def test_the_steps_of_a_fault_are_checks(form, role):
     one = block("a/b", opening("You see:", " a red lamp."), steps("Look.", "Listen."), form=form)
     found = answer(page(manual(content([one])), "a-b.html"))
-    assert [node.role for node in found if isinstance(node, m.Steps)] == [role]
+    assert [node.role for node in found if isinstance(node, p.Steps)] == [role]

@@ -15,7 +15,7 @@ from pathlib import Path
 from statistics import median
 
 from generator.model.blocks import Text
-from generator.model.manual import (
+from generator.model.pages import (
     Bullets,
     Checks,
     Emphasis,

@@ -8,7 +8,7 @@ from functools import lru_cache
 from bs4 import BeautifulSoup
 
 from generator.fill import fill
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.manual import Manual
 from generator.model.site import Edition, Finished, PublishedVan
 from tests.finished import finished_fixture, rendered_pages
@@ -66,8 +66,8 @@ def changed_manual() -> Manual:
     )
 
 
-def _without_places(node: m.Node) -> m.Node:
-    return m.Group("van", node.children[:1]) if isinstance(node, m.Group) and node.role == "van" else node
+def _without_places(node: p.Node) -> p.Node:
+    return p.Group("van", node.children[:1]) if isinstance(node, p.Group) and node.role == "van" else node
 
 
 def made(previous: PublishedVan | None, edition: Edition = NEXT_EDITION) -> Finished:

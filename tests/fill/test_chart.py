@@ -5,8 +5,8 @@ from bs4 import BeautifulSoup, Tag
 from generator.fill.chart import bar_chart
 from generator.fill.numbers import data_table
 from generator.fill.single import single_file
-from generator.model.manual import Page
 from generator.model.numbers import Bar, BarChart, DataTable
+from generator.model.pages import Page
 
 LIMIT = Bar("Limit", 100.0, "100 kg")
 LOADED = BarChart(

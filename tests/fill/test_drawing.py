@@ -7,7 +7,7 @@ import xml.etree.ElementTree as ET
 import pytest
 
 from generator.fill.drawing import van_figure, whereabouts
-from generator.model.manual import DrawnPlace, VanDrawing
+from generator.model.holes import DrawnPlace, VanDrawing
 from tests.fixture_manual import drawing
 
 HOSTILE = """<script>x</script>" onload='y' & ]]>"""

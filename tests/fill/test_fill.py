@@ -16,7 +16,7 @@ from bs4 import BeautifulSoup
 from generator.errors import RenderError
 from generator.fill import fill
 from generator.fill.stage import draw
-from generator.model import manual as m
+from generator.model.holes import Notice
 from generator.model.reviews import Review
 from tests.fill.test_packs import held
 from tests.finished import finished, finished_fixture, rendered_fixture
@@ -239,7 +239,7 @@ def test_a_reviewed_manual_has_no_notice_and_another_digest() -> None:
     """The pages are those rendered for the draft: the state of review is no part of their structure."""
     review = Review(block=UNREVIEWED.id, digest=UNREVIEWED.digest, by="Robin Vale", on=EDITION.day)
     reviewed = fixture_manual(
-        values={**VALUES, "draft/notice": m.Notice(text="")},
+        values={**VALUES, "draft/notice": Notice(text="")},
         safety=(dataclasses.replace(UNREVIEWED, review=review),),
     )
     made = fill(reviewed, rendered_fixture(), EDITION, FOLDER)
@@ -250,7 +250,7 @@ def test_a_reviewed_manual_has_no_notice_and_another_digest() -> None:
 
 
 def test_a_notice_is_escaped() -> None:
-    made = finished(fixture_manual(values={**VALUES, "draft/notice": m.Notice(text="<b>& so on")}))
+    made = finished(fixture_manual(values={**VALUES, "draft/notice": Notice(text="<b>& so on")}))
     assert '<p class="draft">&lt;b&gt;&amp; so on</p>' in made.files["index.html"].decode()
 
 

@@ -7,7 +7,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from generator.fill.numbers import data_table, number_panel, summary, verdicts, working
-from generator.model.manual import Summary, Verdicts, Working
+from generator.model.holes import Summary, Verdicts, Working
 from generator.model.numbers import DataTable, Fraction, Input, Number, Worked
 from generator.model.sourced import Origin
 from tests.fixture_manual import BALL, MISSING, OVER, PAYLOAD, ROOM, TYRES

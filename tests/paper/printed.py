@@ -9,7 +9,8 @@ import pypdfium2
 
 from generator.fill.drawing import bare_picture
 from generator.fill.on_paper import drawings_on_paper
-from generator.model.manual import Manual, VanDrawing
+from generator.model.holes import VanDrawing
+from generator.model.manual import Manual
 from generator.model.paper import Whole
 from generator.model.site import Edition
 from generator.paper.booklet import booklet_document

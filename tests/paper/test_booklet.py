@@ -12,7 +12,7 @@ import pypdfium2
 import pytest
 from pypdfium2 import raw
 
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
 from generator.paper.booklet import SIZES, booklet_document, chapters
 from generator.paper.glyphs import PRINTABLE
@@ -267,8 +267,8 @@ def hostile(count: int) -> list[str]:
 def test_1500_hostile_values_come_out_as_typed() -> None:
     """White space aside, which lines are broken at, and ligatures, which a PDF reader takes for their letters."""
     strings = hostile(1500)
-    lines = (((Text(f"K{i}("), m.TextHole(f"x/{i}"), Text(f")K{i}")),) for i in range(len(strings)))
-    page = fixture.page("hostile.html", "Hostile", "topic", *map(m.Paragraph, lines), section="Hostile")
+    lines = (((Text(f"K{i}("), p.TextHole(f"x/{i}"), Text(f")K{i}")),) for i in range(len(strings)))
+    page = fixture.page("hostile.html", "Hostile", "topic", *map(p.Paragraph, lines), section="Hostile")
     values = {**fixture.VALUES, **{f"x/{i}": text for i, text in enumerate(strings)}}
     manual = fixture.fixture_manual(pages=(page,), values=values)
     pdf = typeset("booklet.typ", booklet_document(manual, ADDRESS, whole_of(manual), "a5"))

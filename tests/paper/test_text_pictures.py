@@ -8,7 +8,7 @@ from PIL import Image
 
 from generator.errors import Source
 from generator.fill.on_paper import drawings_on_paper
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
 from generator.model.panels import Face, PanelDrawing, Part
 from generator.model.pictures import Picture, PictureFile
@@ -33,8 +33,8 @@ def test_a_step_brings_its_pictures() -> None:
         "picture/a": picture("svg", b'<svg viewBox="0 0 4 2"></svg>'),
         "picture/b": picture("webp", out.getvalue()),
     }
-    shown = tuple(m.Picture(name, "A head.", 4, 2) for name in ("a", "b"))
-    (made,) = nodes([m.Steps((m.Step((), ((Text("Look."),),), shown),))], Setting(values, {}, {}), "x.html")
+    shown = tuple(p.Picture(name, "A head.", 4, 2) for name in ("a", "b"))
+    (made,) = nodes([p.Steps((p.Step((), ((Text("Look."),),), shown),))], Setting(values, {}, {}), "x.html")
     (step,) = made["x"]  # type: ignore[misc,attr-defined]
     assert [(one["f"], one["t"]) for one in step["pics"]] == [("svg", "A head."), ("webp", "A head.")]
     assert step["pics"][0]["data"].startswith('<svg xmlns="http://www.w3.org/2000/svg" viewBox')
@@ -44,7 +44,7 @@ def test_a_step_brings_its_pictures() -> None:
 def test_a_step_brings_the_panel_that_it_is_about_with_its_words() -> None:
     lamp = Part(name="Lamp", form="lamp", faces=(Face(words="red", marked=True),))
     values = {"drawing/fridge.low": PanelDrawing(title="Fridge", rows=((lamp,),))}
-    shown = m.Steps((m.Step((), ((Text("Look."),),), (m.FragmentHole("drawing/fridge.low"),)),))
+    shown = p.Steps((p.Step((), ((Text("Look."),),), (p.FragmentHole("drawing/fridge.low"),)),))
     (made,) = nodes([shown], Setting(values, {}, drawings_on_paper(values)), "x.html")
     (drawing,) = made["x"][0]["pics"]  # type: ignore[index]
     assert (drawing["f"], drawing["t"]) == ("svg", "Fridge. Lamp: red. Here: red.")

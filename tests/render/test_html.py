@@ -7,7 +7,7 @@ from bs4 import BeautifulSoup
 from markupsafe import Markup
 
 from generator.errors import RenderError
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.model.blocks import Text
 from generator.render.html import body
 from generator.render.template import read_template
@@ -18,7 +18,7 @@ PICTURES = read_template(TEMPLATE).pictures
 HOSTILE = """<script>alert(1)</script>" onload="x" 'y' &amp; {{ 7*7 }} {% x %} ]]> -->"""
 
 
-def html(*nodes: m.Node, template: str = "topic", path: str = "a.html") -> BeautifulSoup:
+def html(*nodes: p.Node, template: str = "topic", path: str = "a.html") -> BeautifulSoup:
     own = page(path, "Title", template, *nodes)
     return BeautifulSoup(str(body(dataclasses.replace(own, body=nodes), PICTURES)), "html.parser")
 
@@ -26,18 +26,18 @@ def html(*nodes: m.Node, template: str = "topic", path: str = "a.html") -> Beaut
 @pytest.mark.parametrize(
     "node",
     [
-        m.Heading(2, HOSTILE, "a"),
+        p.Heading(2, HOSTILE, "a"),
         para(HOSTILE),
-        para(line(m.Strong((Text(HOSTILE),)), m.Ref("b.html", "", (Text(HOSTILE),)))),
-        para(line(m.PlaceRef("A1", HOSTILE))),
-        m.Bullets(((line(HOSTILE),),)),
-        m.Table((line("head"),), ((line(HOSTILE),),)),
+        para(line(p.Strong((Text(HOSTILE),)), p.Ref("b.html", "", (Text(HOSTILE),)))),
+        para(line(p.PlaceRef("A1", HOSTILE))),
+        p.Bullets(((line(HOSTILE),),)),
+        p.Table((line("head"),), ((line(HOSTILE),),)),
         links(link("b.html", HOSTILE, HOSTILE)),
-        m.Checks("c", (m.Check("c-1", line(HOSTILE), "b.html", ""),)),
-        m.Steps((m.Step((), (line(HOSTILE),)),)),
+        p.Checks("c", (p.Check("c-1", line(HOSTILE), "b.html", ""),)),
+        p.Steps((p.Step((), (line(HOSTILE),)),)),
     ],
 )
-def test_words_of_an_author_come_out_as_the_same_words(node: m.Node) -> None:
+def test_words_of_an_author_come_out_as_the_same_words(node: p.Node) -> None:
     made = html(node)
     assert HOSTILE in made.get_text()
     assert made.find("script") is None
@@ -51,7 +51,7 @@ def test_hostile_targets_stay_inside_their_attribute() -> None:
 
 
 def test_holes_are_written_by_kind() -> None:
-    made = str(html(para(line(m.TextHole("van/name"), m.DialHole("dealer/phone"))), m.FragmentHole("table/room-left")))
+    made = str(html(para(line(p.TextHole("van/name"), p.DialHole("dealer/phone"))), p.FragmentHole("table/room-left")))
     assert "\ue000t:van/name\ue001" in made
     assert "\ue000d:dealer/phone\ue001" in made
     assert "\ue000f:table/room-left\ue001" in made
@@ -69,13 +69,13 @@ def test_a_character_that_marks_holes_or_cannot_be_printed_is_refused(bad: str) 
 
 def test_a_name_of_a_value_that_would_break_out_is_refused() -> None:
     with pytest.raises(RenderError, match="names a value that cannot be"):
-        html(para(line(m.TextHole('x\ue001"><script>'))))
+        html(para(line(p.TextHole('x\ue001"><script>'))))
 
 
 def test_messages_stand_before_the_step_in_the_reading_order() -> None:
     """ANSI Z535.6: an embedded message stands before the step it belongs to (shared safety notes, section 3)."""
     made = html(
-        m.Steps((m.Step((), (line("First."),)), m.Step((SCALD,), (line("Turn the dial."), line("You see: steam.")))))
+        p.Steps((p.Step((), (line("First."),)), p.Step((SCALD,), (line("Turn the dial."), line("You see: steam.")))))
     )
     second = made.find_all("li")[1]
     assert second.get_text().index("scald") < second.get_text().index("Turn the dial.")
@@ -87,34 +87,34 @@ def test_messages_stand_before_the_step_in_the_reading_order() -> None:
 
 
 def test_a_message_says_word_hazard_consequence_and_what_to_do_in_that_order() -> None:
-    words = html(m.SafetyBox(GAS)).get_text()
+    words = html(p.SafetyBox(GAS)).get_text()
     parts = [GAS.signal, GAS.hazard.value, GAS.consequence.value, GAS.avoid.value]
     assert [words.index(part) for part in parts] == sorted(words.index(part) for part in parts)
 
 
 def test_the_alert_symbol_belongs_to_injury_only() -> None:
     """ANSI Z535.6: NOTICE carries no safety alert symbol, the other three words do."""
-    assert html(m.SafetyBox(GAS)).select(".safety__word svg")
-    assert not html(m.SafetyBox(FROST)).select(".safety__word svg")
+    assert html(p.SafetyBox(GAS)).select(".safety__word svg")
+    assert not html(p.SafetyBox(FROST)).select(".safety__word svg")
 
 
 def test_a_sign_has_its_meaning_in_words_and_an_unknown_one_no_picture() -> None:
-    sign = html(m.SafetyBox(GAS)).select_one(".safety__sign")
+    sign = html(p.SafetyBox(GAS)).select_one(".safety__sign")
     assert sign is not None and sign["aria-label"] == "Catches fire"
-    odd = html(m.SafetyBox(ODD))
+    odd = html(p.SafetyBox(ODD))
     assert not odd.select(".safety__sign")
     assert ODD.hazard.value in odd.get_text()
 
 
 def test_the_emergency_block_can_be_pointed_at() -> None:
-    with_heading = html(m.Group("emergency", (m.Heading(2, "Emergency", "emergency"),)))
-    without = html(m.Group("emergency", (para("Out."),)))
+    with_heading = html(p.Group("emergency", (p.Heading(2, "Emergency", "emergency"),)))
+    without = html(p.Group("emergency", (para("Out."),)))
     assert len(with_heading.find_all(id="emergency")) == 1
     assert len(without.find_all(id="emergency")) == 1
 
 
 def test_the_first_cell_heads_its_row_and_columns_are_scoped() -> None:
-    made = html(m.Table((line("A"), line("B")), ((line("1"), line("2")),)))
+    made = html(p.Table((line("A"), line("B")), ((line("1"), line("2")),)))
     assert [(cell.get_text(), cell["scope"]) for cell in made.find_all("th")] == [
         ("A", "col"),
         ("B", "col"),
@@ -123,13 +123,13 @@ def test_the_first_cell_heads_its_row_and_columns_are_scoped() -> None:
 
 
 def test_signals_are_laid_out_as_cards() -> None:
-    made = html(m.Table((line("Where"), line("Colour")), ((line("H1"), line("red")),)), template="lights")
+    made = html(p.Table((line("Where"), line("Colour")), ((line("H1"), line("red")),)), template="lights")
     assert made.find("table") is None
     assert [part.get_text() for part in made.find_all(["p", "dt", "dd"])] == ["H1", "Colour", "red"]
 
 
 def test_telephone_links_hold_digits_only() -> None:
-    made = html(para(line(m.Call("+64 (3) 555-0142", (Text("+64 (3) 555-0142"),)))))
+    made = html(para(line(p.Call("+64 (3) 555-0142", (Text("+64 (3) 555-0142"),)))))
     assert made.a is not None and made.a["href"] == "tel:+6435550142"
 
 

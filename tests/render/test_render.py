@@ -8,7 +8,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from generator.errors import RenderError, Source
-from generator.model import manual as m
+from generator.model import pages as p
 from generator.render import page_key, render
 from generator.render.template import read_template
 from tests.finished import TEMPLATE, rendered_fixture, rendered_pages
@@ -32,8 +32,8 @@ def test_the_key_leaves_out_where_a_message_was_written() -> None:
     moved = dataclasses.replace(
         procedure(),
         body=tuple(
-            m.SafetyBox(dataclasses.replace(node.message, source=Source("elsewhere.yaml", 9, 9)))
-            if isinstance(node, m.SafetyBox)
+            p.SafetyBox(dataclasses.replace(node.message, source=Source("elsewhere.yaml", 9, 9)))
+            if isinstance(node, p.SafetyBox)
             else node
             for node in procedure().body
         ),
@@ -43,7 +43,7 @@ def test_the_key_leaves_out_where_a_message_was_written() -> None:
 
 def test_the_key_tells_every_other_difference() -> None:
     one = procedure()
-    strong, weak = (dataclasses.replace(one, body=(para((kind(()),)),)) for kind in (m.Strong, m.Emphasis))
+    strong, weak = (dataclasses.replace(one, body=(para((kind(()),)),)) for kind in (p.Strong, p.Emphasis))
     others = [
         dataclasses.replace(one, title="Other"),
         dataclasses.replace(one, language="en-AU"),
