@@ -28,8 +28,8 @@ LIQUID_NEEDS = ("van.equipment", "*.volume", "*.flush_tank", "*.cassette", "*.ta
 LIQUID_OPTIONAL = ("trait.water-tank", "trait.waste-tank", "trait.hot-water-tank")
 
 
-# Filled before a trip and used up on it; filled by use; neither.
-Role = Literal["use", "waste", "other"]
+# Filled before a trip and used up on it; filled with it and full until it is drained; filled by use; fuel.
+Role = Literal["use", "kept", "waste", "fuel"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,10 +48,10 @@ class _Tank:
 _TANKS = (
     _Tank("water_supply", "volume", "filler", "Fresh water tank", "use", "water-tank"),
     _Tank("toilet", "flush_tank", "filler", "Flush tank", "use"),
-    _Tank("hot_water", "volume", "heater", "Water heater", "other", "hot-water-tank"),
+    _Tank("hot_water", "volume", "heater", "Water heater", "kept", "hot-water-tank"),
     _Tank("waste", "volume", "valve", "Waste tank", "waste", "waste-tank"),
     _Tank("toilet", "cassette", "cassette", "Toilet cassette", "waste"),
-    _Tank("room_heater", "tank_volume", "tank", "Fuel tank of the heater", "other", density=_FUEL),
+    _Tank("room_heater", "tank_volume", "tank", "Fuel tank of the heater", "fuel", density=_FUEL),
 )
 
 

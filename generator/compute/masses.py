@@ -131,15 +131,15 @@ def _named(limit: Quantity, laden: Quantity) -> str:
     rounding=Rounding.DOWN,
     method=(
         "From the most the van may weigh, the unladen mass and each thing fitted beside it are taken away in turn."
-        " A tank that is filled to set out with comes last; a litre of water counts as 1 kg."
+        " What its tanks hold when they are full comes last; a litre of water counts as 1 kg."
     ),
     source=payload.declared.source,
 )
 def payload_use(given: Inputs) -> Rows:
-    """Return a row for each mass with what is left after it; water to set out with comes last."""
+    """Return a row for each mass with what is left after it; water and fuel to set out with come last."""
     taken = [("The van without load", given.positive("masses.unladen"))]
     taken += [(item.title, item.mass) for item in added(given)]
-    taken += [(f"{liquid.name}, full", liquid.mass) for liquid in liquids(given) if liquid.role == "use"]
+    taken += [(f"{liquid.name}, full", liquid.mass) for liquid in liquids(given) if liquid.role != "waste"]
     rows, worked, left = [], [], most_weight(given)
     for name, mass in taken:
         after = left - put(mass, KG)
@@ -156,28 +156,41 @@ def payload_use(given: Inputs) -> Rows:
     title="What you may load with the water tank full",
     all_of=("water-tank",),
     needs=("water_supply.volume",),
+    optional=("hot_water.volume", "trait.hot-water-tank"),
     uses=("payload",),
     unit=KG,
     rounding=Rounding.DOWN,
-    method="What you may still load, less the fresh water tank at 1 kg for each litre.",
+    method="What you may still load, less all water on board with the fresh water tank full, at 1 kg for each litre.",
     moves="How full the tank is when you set out.",
     source="definition; density of water",
 )
 def payload_with_water(given: Inputs) -> Answer:
-    """Return payload - V x 1 kg/L; less than nothing is told, since the tank may be part full."""
-    full = (put(given.positive("water_supply.volume"), "L") * put(Quantity(1.0, "kg/L"), "kg/L")).to(KG)
+    """Return payload - V x 1 kg/L; less than nothing is told, since the tank may be part full.
+
+    A water heater with a tank fills with it and counts, whatever the unladen mass was weighed with.
+    """
+    tank, heater = put(given.positive("water_supply.volume"), "L"), _in_heater(given)
+    per_litre = put(Quantity(1.0, "kg/L"), "kg/L")
+    full = (tank * per_litre if heater is None else (tank + heater) * per_litre).to(KG)
     left, water = put(given.number("payload"), KG) - full, full.value
     if left.value.magnitude > 0:
-        sentence = f"A full tank weighs {up(water, KG)}. {down(left.value, KG)} may go in beside it."
-        return Answer(value=left, sentence=sentence)
+        who, weighs = ("A full tank weighs", "it") if heater is None else ("Tank and water heater, full, weigh", "them")
+        return Answer(value=left, sentence=f"{who} {up(water, KG)}. {down(left.value, KG)} may go in beside {weighs}.")
     litres = given.number("payload") / Quantity(1.0, "kg/L")
-    message = f"a full water tank of {up(water, KG)} uses up the whole payload of {given.shown('payload')}"
+    told, kept = ("", "") if heater is None else (", heater included,", ", heater included")
+    message = f"a full water tank of {up(water, KG)}{told} uses up the whole payload of {given.shown('payload')}"
     return Answer(
         value=most(put(Quantity(0.0, KG), KG), left),
-        sentence=f"On the road the tank may hold {down(litres, 'L')} at most, and then nothing else.",
+        sentence=f"On the road you may carry {down(litres, 'L')} of water at most{kept}, and then nothing else.",
         verdict=Verdict.OVER,
         faults=(Fault(message, given.source("water_supply.volume"), level=Level.WARNING),),
     )
+
+
+def _in_heater(given: Inputs) -> Term | None:
+    """Return the water that stands in the heater; it fills with the tank. None where the heater has no tank."""
+    stored = given.trait("hot-water-tank") and given.has("hot_water.volume")
+    return put(given.positive("hot_water.volume"), "L") if stored else None
 
 
 @number(

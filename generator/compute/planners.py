@@ -118,7 +118,7 @@ def _tanks(caravan: Caravan, found: Numbers) -> tuple[LoadPlace, ...]:
         return ()
     given = _inputs(caravan, found, (recipe,))
     try:
-        filled = [tank for tank in liquids.liquids(given) if tank.role == "use"]
+        filled = [tank for tank in liquids.liquids(given) if tank.role in ("use", "kept")]
         shares = [_in(liquids.pressed(given, tank) / tank.mass, "dimensionless") for tank in filled]
     except NotKnown:
         return ()

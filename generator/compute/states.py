@@ -10,7 +10,7 @@ from generator.compute.ball_load import GROUP
 from generator.compute.declare import Recipe, Rows, table
 from generator.compute.fitted import KG, as_fitted, behind
 from generator.compute.inputs import Inputs
-from generator.compute.liquids import LIQUID_NEEDS, LIQUID_OPTIONAL, liquids
+from generator.compute.liquids import LIQUID_NEEDS, LIQUID_OPTIONAL, Liquid, liquids
 from generator.compute.loading import (
     FULL_LOAD,
     LOAD_NEEDS,
@@ -27,7 +27,7 @@ from generator.compute.moments import STATICS, moved
 from generator.compute.showing import down, exact, lower_first, up
 from generator.compute.worked import lines, put
 from generator.errors import Fault, Level
-from generator.model.numbers import Bar, BarChart
+from generator.model.numbers import Bar, BarChart, Verdict
 from generator.units import Quantity, Rounding
 
 
@@ -81,21 +81,29 @@ def _chart(given: Inputs, states: tuple[State, ...]) -> BarChart:
 def _states(given: Inputs) -> Iterator[State]:
     tanks = liquids(given)
     to_use = tuple(tank for tank in tanks if tank.role == "use")
+    water = tuple(tank for tank in tanks if tank.role in ("use", "kept"))
     waste = tuple(tank for tank in tanks if tank.role == "waste")
     bare = Weight(put(as_fitted(given), KG), put(given.number("ball-load-empty"), KG))
     yield State("Nothing loaded", bare)
-    for title, some in (("Nothing loaded, water tanks full", to_use), ("Nothing loaded, waste tanks full", waste)):
+    for title, some in (("Nothing loaded, water tanks full", water), ("Nothing loaded, waste tanks full", waste)):
         if some:
             yield State(title, bare.plus(full_tanks(given, some)))
     full, title = full_van(given).settled, _dry(given)
     yield State(title, full)
-    water = full_tanks(given, to_use)
-    if to_use and water.mass.value < given.number("payload"):
-        wet = wet_van(given, water)
+    if (wet := _loaded_beside(given, water)) is not None:
         yield State("Full load, water tanks full", wet)
-        yield State("The same, water used up", wet.settled.less(water.settled))
+        if to_use:
+            yield State("The same, water used up", wet.settled.less(full_tanks(given, to_use).settled))
+    if (soiled := _loaded_beside(given, waste)) is not None:
+        yield State("Full load, waste tanks full", soiled)
     if given.has("gas.bottle"):
         yield State(f"{title}, gas used up", full.less(_gas(given)))
+
+
+def _loaded_beside(given: Inputs, tanks: tuple[Liquid, ...]) -> Weight | None:
+    """Return the van at the most it may weigh with ``tanks`` full; None without any, or where they leave no payload."""
+    held = full_tanks(given, tanks)
+    return wet_van(given, held) if tanks and held.mass.value < given.number("payload") else None
 
 
 def _dry(given: Inputs) -> str:
@@ -115,7 +123,7 @@ def _state_row(given: Inputs, state: State) -> tuple[str, ...]:
 
 
 def _judged(given: Inputs, state: State) -> str:
-    """Return how a state stands to the plates, gravest first, then to the guidance."""
+    """Return how a state stands to the plates of towball and wheels, gravest first, then to the guidance."""
     limit, laden = given.number("max-ball-load"), given.quantity("masses.max_laden")
     ball, wheels, mass = (term.value for term in (state.weight.ball, state.weight.wheels, state.weight.mass))
     told = []
@@ -127,9 +135,13 @@ def _judged(given: Inputs, state: State) -> str:
         told.append(f"Heavier than the {exact(laden)} allowed")
     if told:
         return ". ".join(told)
+    if against(ball, limit) is Verdict.CLOSE:
+        told.append(f"Close to the ball load limit of {down(limit, KG)}")
+    if given.known("masses.max_axle") and against(wheels, given.quantity("masses.max_axle")) is Verdict.CLOSE:
+        told.append(f"Close to the limit of the wheels, {exact(given.quantity('masses.max_axle'))}")
     if ball < guidance(given, mass):
-        return f"Less on the towball than guidance, {up(guidance(given, mass), KG)}"
-    return against(ball, limit).value
+        told.append(f"Less on the towball than guidance, {up(guidance(given, mass), KG)}")
+    return ". ".join(told) or Verdict.WITHIN.value
 
 
 def _state_fault(given: Inputs, state: State) -> Fault | None:

@@ -14,6 +14,8 @@ from .vans import Fit, magnitude, market, place, van
 TWO = (place("A1", "2 m", "40 kg"), place("D1", "6 m", "20 kg"))
 TANK = Fit(slot="water_supply", parameters={"volume": "100 L"}, at="D2", traits=("water-tank",))
 CASSETTE = Fit(slot="toilet", parameters={"cassette": "18 L", "flush_tank": "15 L"}, at="C1")
+STORED = {"volume": "10 L", "set_temperature": "60 degC", "mains_input": "850 W", "mass": "4 kg"}
+HEATER = Fit(slot="hot_water", parameters=STORED, at="A1", traits=("hot-water-tank", "hot-water-mains"))
 GAS = {"bottles": 2, "bottle": "9 kg", "bottle_tare": "8.6 kg", "fuel": "propane"}
 
 
@@ -129,8 +131,29 @@ def states(*fits: Fit, **plates: str) -> dict[str, tuple[str, ...]]:
 def test_a_van_without_tanks_has_two_states() -> None:
     assert states() == {
         "Nothing loaded": ("64 kg", "1116 kg", "Within the limit"),
-        "Full load": ("74 kg", "1326 kg", "Within the limit"),
+        "Full load": ("74 kg", "1326 kg", "Close to the limit of the wheels, 1340 kg"),
     }
+
+
+@pytest.mark.parametrize(
+    ("axle", "ball", "judged"),
+    [
+        ("1475 kg", "64 kg", "Within the limit"),  # 1326 kg is 89.9 % of it
+        ("1340 kg", "64 kg", "Close to the limit of the wheels, 1340 kg"),
+        ("1475 kg", "85 kg", "Close to the ball load limit of 100 kg"),
+        (
+            "1340 kg",
+            "50 kg",
+            "Close to the limit of the wheels, 1340 kg. Less on the towball than guidance, 70 kg",
+        ),
+    ],
+)
+def test_a_state_is_judged_by_towball_and_wheels_as_their_own_numbers_are(axle: str, ball: str, judged: str) -> None:
+    plates = {"masses.max_axle": axle, "masses.ball_load_unladen": ball}
+    found = compute(van(places=TWO, plates=plates))
+    assert found.tables["ball-load-states"].rows[1][-1] == judged
+    close = [found.numbers[id].verdict is Verdict.CLOSE for id in ("ball-load-laden", "axle-load-laden")]
+    assert close == ["ball load limit" in judged, "limit of the wheels" in judged]
 
 
 def test_water_behind_the_axle_lifts_and_its_use_presses() -> None:
@@ -156,12 +179,44 @@ def test_waste_and_gas_are_told_where_they_are() -> None:
     assert told["Full load, tanks empty, gas used up"][:2] == ("65 kg", "1317 kg")
 
 
+def test_a_full_load_is_judged_with_the_waste_tanks_full_too() -> None:
+    """150 kg at 5.6 m lift 60 kg; beside them 70 kg still fill both places: 64 - 60 + 20 - 10 = 14 kg."""
+    waste = Fit(slot="waste", parameters={"volume": "150 L"}, at="C1", traits=("waste-tank",))
+    assert states(waste)["Full load, waste tanks full"] == (
+        "14 kg",
+        "1386 kg",
+        "Over the limit of the wheels, 1340 kg",
+    )
+
+
+def test_the_water_in_a_heater_stays_on_board_until_it_is_drained() -> None:
+    """10 kg at 2 m press 5 kg; the tank of 100 kg at 5 m lifts 25 kg, and gives them back as it is used.
+
+    The heater leaves 36 kg of room at A1, so that the load adds 18 - 10 kg.
+    """
+    told = states(TANK, HEATER)
+    assert told["Nothing loaded, water tanks full"][0] == "44 kg"
+    assert told["Full load, water tanks full"][0] == "52 kg"
+    assert told["The same, water used up"][:2] == ("77 kg", "1223 kg")
+    alone = states(HEATER)
+    assert alone["Full load, water tanks full"][0] == "77 kg"
+    assert "The same, water used up" not in alone
+
+
+def test_the_water_in_a_heater_is_taken_off_the_payload() -> None:
+    found = compute(van(TANK, HEATER, places=(*TWO, place("D2", "5 m")), traits=("liquids",)))
+    assert found.tables["payload-use"].rows[-1] == ("Water heater, full", "10 kg", "110 kg")
+    number = found.numbers["payload-with-water"]
+    assert number.shown == "110 kg"  # 220 - 100 - 10
+    assert number.sentence == "Tank and water heater, full, weigh 110 kg. 110 kg may go in beside them."
+
+
 def test_a_tank_that_uses_up_the_payload_is_told() -> None:
     full = Fit(slot="water_supply", parameters={"volume": "230 L"}, at="D2", traits=("water-tank",))
     found = compute(van(full, places=(*TWO, place("D2", "4 m")), traits=("liquids",)))
     number = found.numbers["payload-with-water"]
     assert (number.shown, number.verdict) == ("0 kg", Verdict.OVER)
-    assert number.sentence == "On the road the tank may hold 220 L at most, and then nothing else."
+    assert number.sentence == "On the road you may carry 220 L of water at most, and then nothing else."
     row = next(row for row in found.tables["ball-load-states"].rows if row[0] == "Nothing loaded, water tanks full")
     assert row[-1].endswith("Heavier than the 1400 kg allowed")
     assert {fault.level for fault in found.warnings} == {Level.WARNING}
