@@ -17,6 +17,7 @@ from generator.model.caravan import Equipment, Place
 from generator.model.catalogue import Control
 
 TITLE = "Lights and sounds"
+_SAME = 5  # letters by which words say the same: "repeated", "repeats"
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,9 +81,15 @@ def _row(shown: str, signal: _Signal, book: Book) -> tuple[p.Line, ...]:
     control = signal.control
     name = control.name or signal.equipment.slot.name
     where = p.PlaceRef(signal.place.code, signal.place.name)
-    seen = shown[0].upper() + shown[1:].rstrip(".")
-    what = (p.Strong((Text(seen),)), Text(f": {name}"))
-    return (where,), what, (*_tells(control), *_read(control, book))
+    return (where,), _seen(shown, name), (*_tells(control), *_read(control, book))
+
+
+def _seen(shown: str, name: str) -> p.Line:
+    """Return what shows and the part it shows on; the part alone where its name says it: "Green lamp that blinks"."""
+    said = {word[:_SAME] for word in name.casefold().split()}
+    if all(word[:_SAME] in said for word in shown.casefold().split() if word != "and"):
+        return (p.Strong((Text(name),)),)
+    return p.Strong((Text(shown[0].upper() + shown[1:].rstrip(".")),)), Text(f": {name}")
 
 
 def _tells(control: Control) -> Iterator[p.Inline]:

@@ -26,7 +26,6 @@ _DROPPED = ("related", "dealer", "near", "find", "snags", "drawn", "cautions")
 _NO_ROWS: Data = {"k": "links", "x": []}
 _UNIT = 0.17  # mm of a drawing unit of a panel: its letters are 16 high, here 7.7 pt
 _READS = ("You see:", "You hear:", "You smell:", "You feel:")
-_SAME = 5  # letters by which words say the same: "repeated", "repeats"
 _WARNED = re.compile(r"Read its (DANGER|WARNING|CAUTION|NOTICE) first\.")
 
 
@@ -105,7 +104,6 @@ def _node(node: p.Node, at: Setting, path: str) -> list[Data]:
 
 
 def _table(head: tuple[p.Line, ...], rows: tuple[tuple[p.Line, ...], ...], at: Setting) -> Data:
-    rows = tuple(tuple(_named_once(cell) for cell in row) for row in rows)
     columns = [[_plain(one, at) for one in (name, *(row[n] for row in rows))] for n, name in enumerate(head)]
     return {
         "k": "t",
@@ -113,16 +111,6 @@ def _table(head: tuple[p.Line, ...], rows: tuple[tuple[p.Line, ...], ...], at: S
         "rows": [lines(row, at) for row in rows],
         "w": widths(columns),
     }
-
-
-def _named_once(cell: p.Line) -> p.Line:
-    """Return a cell without a word that the name behind it says again: "Green: Green lamp that blinks"."""
-    match cell:
-        case (p.Strong((Text(shown),)), Text(name)) if name.startswith(": "):
-            said = {word[:_SAME] for word in name.casefold().split()}
-            if all(word[:_SAME] in said for word in shown.casefold().split() if word != "and"):
-                return (p.Strong((Text(name[2:]),)),)
-    return cell
 
 
 def _plain(one: p.Line, at: Setting) -> str:

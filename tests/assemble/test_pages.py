@@ -280,6 +280,24 @@ def test_lights_stand_by_place_then_colour_and_lead_to_their_topic():
     assert found[1].rows[1][2][1] == p.Ref("fridge-fails.html", "", (b.Text("Fridge fails"),))
 
 
+def test_a_signal_whose_name_says_what_shows_is_named_once():
+    names = {
+        "Green lamp that blinks": {"lamp": "green"},
+        "Loud sound that repeats": {"sound": "loud and repeated"},
+        "Letter H beside a zone": {"message": "H"},
+        "Needle of the gauge": {"message": "Needle outside the green field"},
+    }
+    controls = {f"c{number}": control("box", name=name, **said) for number, (name, said) in enumerate(names.items())}
+    van = caravan(fitted("co_alarm", at={"box": "H1"}, controls=controls), places=[place("H1", where="inside")])
+    found = answer(page(manual(content([block("a/b")]), van), "lights-and-sounds.html"))
+    assert [plain(row[1]) for node in found if isinstance(node, p.Table) for row in node.rows] == [
+        "Green lamp that blinks",
+        "Letter H beside a zone",
+        "Needle outside the green field: Needle of the gauge",
+        "Loud sound that repeats",
+    ]
+
+
 def test_a_lamp_that_means_what_no_page_answers_is_a_fault():
     (fault,) = faults(*lights("fridge/fail"))
     assert fault.startswith("content/equipment/k.yaml:12:1: error: means fridge/fail, which this van does not have")
