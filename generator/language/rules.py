@@ -1,8 +1,9 @@
 """Rules that words alone can state: one of a list, or one of each of several lists in order, unless excused."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
+from itertools import permutations
 
 from generator.model.language import LanguageRule
 
@@ -19,17 +20,18 @@ def broken(rule: LanguageRule, text: str, negations: tuple[str, ...]) -> Iterato
     """Yield the words of a sentence that break ``rule``; nothing for a rule with a check of its own."""
     if rule.unless and _pattern(rule.unless, ()).search(text):
         return
-    for match in _pattern(rule.words, rule.together).finditer(text):
+    for match in _pattern(rule.words, rule.together, rule.any_order).finditer(text):
         clause = _CLAUSE.split(text[: match.start()])[-1] + match.group()
         if not (rule.level == "error" and _pattern(negations, ()).search(clause)):
             yield match.group()
 
 
 @cache
-def _pattern(words: tuple[str, ...], together: tuple[tuple[str, ...], ...]) -> re.Pattern[str]:
-    """Match one of ``words``, or one of each list of ``together`` in order with anything between."""
+def _pattern(words: tuple[str, ...], together: tuple[tuple[str, ...], ...], any_order: bool = False) -> re.Pattern[str]:
+    """Match one of ``words``, or one of each list of ``together``, in order or in any, with anything between."""
     either = [any_of(words)] if words else []
-    either += [".*?".join(map(any_of, together))] if together else []
+    orders: Iterable[tuple[tuple[str, ...], ...]] = permutations(together) if any_order else [together]
+    either += [".*?".join(map(any_of, lists)) for lists in orders if lists]
     return re.compile("|".join(either) or r"(?!)", re.IGNORECASE)
 
 
@@ -41,5 +43,8 @@ def any_of(words: tuple[str, ...]) -> str:
 
 
 def _word(word: str) -> str:
-    parts = (re.escape(part).replace(r"\*", r"[\w-]*").replace(r"\#", _NUMBER) for part in word.split())
+    parts = (
+        ".*?" if part == "..." else re.escape(part).replace(r"\*", r"[\w-]*").replace(r"\#", _NUMBER)
+        for part in word.split()
+    )
     return r"\s+".join(parts)

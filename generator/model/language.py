@@ -20,10 +20,10 @@ Check = Literal["sentence-length", "two-actions", "market-word", "unknown-name",
 class LanguageRule:
     """One thing that words may not do.
 
-    A sentence breaks the rule where it holds one of ``words``, or one of each list of ``together`` in that order, and
-    none of ``unless``; what a negation in the same clause forbids breaks nothing. With ``needs`` only in a block that
-    prints none of these safety messages. A star ends a word that may go on, a hash stands for a number. ``check`` names
-    a rule that words cannot state.
+    A sentence breaks the rule where it holds one of ``words``, or one of each list of ``together`` in that order (in
+    whatever order with ``any_order``), and none of ``unless``; what a negation in the same clause forbids breaks
+    nothing. With ``needs`` only in a block that prints none of these safety messages. A star ends a word that may go
+    on, a hash stands for a number, three dots for anything between. ``check`` names a rule that words cannot state.
 
     A warning is counted against ``budget``; more than that are refused. ``bad`` and ``good`` are its tests: a step, or
     a whole block that starts with ``---``.
@@ -35,6 +35,7 @@ class LanguageRule:
     hint: str = ""
     words: tuple[str, ...] = ()
     together: tuple[tuple[str, ...], ...] = ()
+    any_order: bool = False
     unless: tuple[str, ...] = ()
     check: Check | None = None
     needs: tuple[str, ...] = ()
