@@ -1,8 +1,7 @@
 /* Planners on this van's own numbers. The tables on the page stand without this file. */
 "use strict";
 (() => {
-  const { root } = document.currentScript.dataset;
-  const ROOT = new URL(root || ".", location.href);
+  const { $, make, roled, button, read, write } = self.lockerleafParts;
   const PLAN = self.lockerleafPlan || { missing: {} };
   const WORDS = { within: "Within the limit", close: "Close to the limit", over: "Over the limit" };
   const GRAVITY = 9.81; // m/s2, as UN R55 rounds it
@@ -111,21 +110,12 @@
   }
 
   /* --- parts of a page ----------------------------------------------------------------------------- */
-  function make(name, className, ...children) {
-    const node = document.createElement(name);
-    if (className) node.className = className;
-    node.append(...children);
-    return node;
-  }
-  const KEY = name => "lockerleaf " + ROOT.pathname + " plan " + name;
-  const read = name => { try { return JSON.parse(localStorage.getItem(KEY(name))) || {}; } catch { return {}; } };
-  const write = (name, value) => { try { localStorage.setItem(KEY(name), JSON.stringify(value)); } catch { /* refused */ } };
   const amount = (value, unit) => String(value).replace("-", "\u2212") + " " + (unit === "days" && value === 1 ? "day" : unit);
 
   // A form whose fields are kept in this browser; ``change`` is told of every change.
   function form(name, change) {
-    const kept = read(name), fields = new Map(), body = make("div", "plan__fields");
-    const keep = () => { write(name, Object.fromEntries([...fields].map(([id, field]) => [id, field.value]))); change(); };
+    const key = "plan " + name, kept = read(key, {}), fields = new Map(), body = make("div", "plan__fields");
+    const keep = () => { write(key, Object.fromEntries([...fields].map(([id, field]) => [id, field.value]))); change(); };
     const place = (id, words, unit, control, { hint, plate }, ...around) => {
       control.id = "plan-" + id;
       const label = make("label", "plan__label", ...(plate ? [make("span", "plate", plate), " "] : []), words + (unit ? ", " + unit : ""));
@@ -149,15 +139,13 @@
         Object.assign(field, { type: "number", inputMode: "decimal", min: 0, max: most, step: "any", value: kept[id] ?? value });
         field.initial = String(value);
         const by = sign => {
-          const button = make("button", "", sign + step);
-          button.type = "button";
-          button.setAttribute("aria-label", sign + step + (unit ? " " + unit : "") + ": " + (about.plate ? about.plate + " " : "") + words);
-          button.addEventListener("click", () => {
+          const stepper = button(sign + step, () => {
             const next = (Number(field.value) || 0) + (sign === "+" ? step : -step);
             field.value = Math.min(Math.max(Number(next.toFixed(4)), 0), most);
             keep();
           });
-          return button;
+          stepper.setAttribute("aria-label", sign + step + (unit ? " " + unit : "") + ": " + (about.plate ? about.plate + " " : "") + words);
+          return stepper;
         };
         return place(id, words, unit, field, about, by("\u2212"), field, by("+"));
       },
@@ -187,13 +175,8 @@
 
   // The verdict stays in sight above the fields; it is read out when it changes.
   function frame(group, intro, fields) {
-    const pinned = make("div", "plan__verdict");
-    pinned.setAttribute("role", "status");
-    const clear = make("button", "", "Clear what is typed");
-    clear.type = "button";
-    clear.addEventListener("click", () => fields.clear());
-    const rows = make("ul", "plan__rows");
-    rows.setAttribute("role", "list");
+    const pinned = roled("status", make("div", "plan__verdict")), rows = roled("list", make("ul", "plan__rows"));
+    const clear = button("Clear what is typed", () => fields.clear());
     const numbers = make("section", "", make("h2", "", "In numbers"), rows);
     group.before(make("p", "", intro), pinned, fields.body, make("p", "plan__clear", clear), numbers);
     let said = "";
@@ -346,7 +329,7 @@
   PLAN.work = { loading, car, days, preset, mains, halves, whole };
   const planners = { loading: planLoading, car: planCar, days: planDays, mains: planMains };
   for (const [name, start] of Object.entries(planners)) {
-    const group = document.querySelector(".group--plan-" + name);
+    const group = $(".group--plan-" + name);
     if (!group) continue;
     if (PLAN[name]) start(group, PLAN[name]);
     const missing = [...new Set((name === "days" ? ["gas", "battery", "water", "cassette"] : [name]).flatMap(part => PLAN.missing[part] || []))];

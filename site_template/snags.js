@@ -1,56 +1,23 @@
 /* All notes and the list of snags by place: kept in this browser until the owner sends or clears them. */
 "use strict";
 (() => {
-  const { root } = document.currentScript.dataset;
-  const ROOT = new URL(root || ".", location.href);
+  const { ROOT, $, $$, plain, dated, make, roled, link, button, labelled, read, write, KEPT, REFUSED, clearing } = self.lockerleafParts;
   const OF = "lockerleaf notes", LONGEST = 1800; // characters of a mail link that every mail program takes
-  const $ = (selector, from = document) => from.querySelector(selector);
-  const $$ = (selector, from = document) => [...from.querySelectorAll(selector)];
 
-  function make(name, className, ...children) {
-    const node = document.createElement(name);
-    if (className) node.className = className;
-    node.append(...children);
-    return node;
-  }
-  function button(words, act) {
-    const made = make("button", "", words);
-    made.type = "button";
-    made.addEventListener("click", act);
-    return made;
-  }
-  function labelled(id, words, field) {
-    const label = make("label", "", words);
-    label.htmlFor = field.id = id;
-    return [label, field];
-  }
-
-  // All vans of a host share one storage, and a browser may refuse it: then nothing is said to be kept.
-  const KEY = name => "lockerleaf " + ROOT.pathname + " " + name;
-  function read(name, empty) {
-    try { return JSON.parse(localStorage.getItem(KEY(name))) || empty; } catch { return empty; }
-  }
-  function write(name, value) {
-    try { localStorage.setItem(KEY(name), JSON.stringify(value)); return true; } catch { return false; }
-  }
-  const KEPT = "Kept on this phone.", REFUSED = "This browser cannot keep it. Write it on paper.";
-
-  /* --- the list ------------------------------------------------------------------------------------ */
   // The day where the owner is, not in Greenwich.
   function today() {
     const now = new Date();
     now.setMinutes(now.getMinutes() - now.getTimezoneOffset());
     return now.toISOString().slice(0, 10);
   }
-  const dated = day => new Date(day + "T12:00").toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
+  const shown = day => dated(new Date(day + "T12:00"));
 
   // Both stand in the top line of every page.
-  const van = () => ($(".top__van").textContent.trim() + ". " + $(".top__edition").textContent.trim()).replace(/\s+/g, " ");
+  const van = () => plain($(".top__van")) + ". " + plain($(".top__edition"));
   const tail = () => $(".top__tail").textContent.trim();
 
   function download(name, text) {
-    const file = make("a", "");
-    file.href = URL.createObjectURL(new Blob([text], { type: "text/plain;charset=utf-8" }));
+    const file = link("", URL.createObjectURL(new Blob([text], { type: "text/plain;charset=utf-8" })));
     file.download = name;
     file.click();
     setTimeout(() => URL.revokeObjectURL(file.href), 10000);
@@ -71,7 +38,7 @@
   // What is sent: van and edition, snags by place, notes by page.
   function letter(snags, notes) {
     const open = snags.filter(snag => !snag.done), done = snags.filter(snag => snag.done);
-    const lines = list => list.map(snag => "- " + snag.place + ": " + snag.text + " (" + dated(snag.day) + ")");
+    const lines = list => list.map(snag => "- " + snag.place + ": " + snag.text + " (" + shown(snag.day) + ")");
     const pages = Object.entries(notes).map(([path, note]) => "- " + note.title + " (" + path + "): " + note.text);
     const parts = [["Snags", lines(open)], ["Put right", lines(done)], ["Notes", pages]].filter(part => part[1].length);
     return [van(), ...parts.map(([title, found]) => title + "\n" + found.join("\n"))].join("\n\n") + "\n";
@@ -79,14 +46,13 @@
 
   function listing() {
     const group = $(".group--snags");
-    const places = $$(".row", group).map(row => row.textContent.trim().replace(/\s+/g, " "));
+    const places = $$(".row", group).map(plain);
     const where = make("select", "", ...[...places, "Elsewhere"].map(place => make("option", "", place)));
     const asked = new URLSearchParams(location.search);
     where.value = places.find(place => place.split(" ")[0] === asked.get("place")) || where.options[asked.has("place") ? where.options.length - 1 : 0].value;
-    const what = make("textarea", ""), said = make("p", "notes__said"), list = make("div", ""), send = make("div", "notes__send"), clear = make("div", "reset");
+    const what = make("textarea", ""), said = roled("status", make("p", "notes__said")), list = make("div", ""), send = make("div", "notes__send"), clear = make("div", "reset");
     what.rows = 3;
     what.value = asked.get("what") || "";
-    said.setAttribute("role", "status");
     const keep = snags => { said.textContent = write("snags", snags) ? KEPT : REFUSED; show(snags); };
     const add = button("Add to the list", () => {
       const text = what.value.trim().replace(/\s+/g, " ");
@@ -105,7 +71,7 @@
       box.addEventListener("change", () => { keep(snags.map((one, i) => (i === at ? { ...one, done: box.checked } : one))); $("#" + box.id).focus(); });
       const away = button("Remove", () => { keep(snags.filter((_, i) => i !== at)); add.focus(); });
       away.setAttribute("aria-label", "Remove: " + snag.text);
-      const words = make("span", "", snag.text + " ", make("span", "row__note", (snag.done ? "Put right. " : "") + "Noted on " + dated(snag.day) + "."));
+      const words = make("span", "", snag.text + " ", make("span", "row__note", (snag.done ? "Put right. " : "") + "Noted on " + shown(snag.day) + "."));
       return make("li", "", make("label", "", box, " ", words), away);
     }
 
@@ -115,22 +81,16 @@
         if (bare.includes(place)) continue;
         bare.push(place);
         const found = snags.map((snag, at) => [snag, at]).filter(([snag]) => snag.place === place);
-        if (found.length) parts.push(make("h3", "", place), roled(make("ul", "checks", ...found.map(([snag, at]) => row(snag, at, snags)))));
+        if (found.length) parts.push(make("h3", "", place), roled("list", make("ul", "checks", ...found.map(([snag, at]) => row(snag, at, snags)))));
       }
-      const pages = Object.entries(notes).map(([path, note]) => {
-        const link = make("a", "", note.title);
-        link.href = new URL(path, ROOT).href;
-        return make("li", "", link, make("span", "row__note", note.text));
-      });
+      const pages = Object.entries(notes).map(([path, note]) => make("li", "", link(note.title, new URL(path, ROOT).href), make("span", "row__note", note.text)));
       list.replaceChildren(
         make("h2", "", "Snags"), ...(parts.length ? parts : [make("p", "", "No snag is noted.")]),
-        make("h2", "", "Notes on pages"), pages.length ? roled(make("ul", "notes__pages", ...pages)) : make("p", "", "No page has a note."));
+        make("h2", "", "Notes on pages"), pages.length ? roled("list", make("ul", "notes__pages", ...pages)) : make("p", "", "No page has a note."));
       const text = letter(snags, notes), mail = "mailto:?subject=" + encodeURIComponent("Snags: " + van().split(".")[0]) + "&body=" + encodeURIComponent(text.replace(/\n/g, "\r\n"));
-      const link = make("a", "", "Send the list by mail");
-      link.href = mail;
       const whole = JSON.stringify({ of: OF, van: tail(), snags, notes }, null, 1);
       const sendable = [
-        mail.length <= LONGEST ? make("p", "", link) : make("p", "", "The list is too long for a mail link. Save it and attach it."),
+        mail.length <= LONGEST ? make("p", "", link("Send the list by mail", mail)) : make("p", "", "The list is too long for a mail link. Save it and attach it."),
         make("p", "", button("Save the list as a text file", () => download("snags.txt", text))),
         make("p", "", button("Save a copy for another phone", () => download("notes-copy.json", whole))),
       ];
@@ -139,7 +99,6 @@
       clear.hidden = !any;
       clear.replaceChildren(first);
     }
-    const roled = node => { node.setAttribute("role", "list"); return node; };
 
     // A copy that was saved here or on another phone is added to what is here; nothing here is lost.
     const copy = make("input", "");
@@ -159,19 +118,15 @@
       heard.textContent = kept ? "Read: " + found.snags.length + " on the list of snags, " + Object.keys(found.notes).length + " notes on pages." : REFUSED;
       show(read("snags", []));
     });
-    const heard = make("p", "notes__said");
-    heard.setAttribute("role", "status");
+    const heard = roled("status", make("p", "notes__said"));
     const reading = make("div", "notes__form", make("h2", "", "From another phone"), ...labelled("notes-copy", "Read a copy that was saved there", copy), heard);
 
-    // Cleared on purpose: it asks once, and what was cleared can be brought back until the page is left.
-    const first = button("Clear all notes and snags", () => {
+    const first = button("Clear all notes and snags", () => clearing(first, clear, ["Clear every note and snag of this van?", "Clear all", "All notes and snags are cleared."], () => {
       const before = { snags: read("snags", []), notes: read("notes", {}) };
       const set = ({ snags, notes }) => { write("notes", notes); write("snags", snags); show(snags); };
-      const back = button("Bring them back", () => { set(before); first.focus(); });
-      const yes = button("Clear all", () => { set({ snags: [], notes: {} }); clear.hidden = false; clear.replaceChildren(make("span", "", "All notes and snags are cleared."), back); back.focus(); });
-      clear.replaceChildren(make("span", "", "Clear every note and snag of this van?"), yes, button("Keep them", () => { clear.replaceChildren(first); first.focus(); }));
-      yes.focus();
-    });
+      set({ snags: [], notes: {} });
+      return () => set(before);
+    }));
     group.before(make("p", "", "They stay on this phone. Nothing is sent until you send it."), form, list, send, reading, clear);
     show(read("snags", []));
   }

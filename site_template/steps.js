@@ -1,23 +1,7 @@
 /* One step, or one check of a fault, at a time. Without this file steps and checks are plain lists. */
 "use strict";
 (() => {
-  const { root } = document.currentScript.dataset;
-  const ROOT = new URL(root || ".", location.href);
-  const $ = (selector, from = document) => from.querySelector(selector);
-  const $$ = (selector, from = document) => [...from.querySelectorAll(selector)];
-
-  function make(name, className, ...children) {
-    const node = document.createElement(name);
-    if (className) node.className = className;
-    node.append(...children);
-    return node;
-  }
-  function button(words, act) {
-    const made = make("button", "", words);
-    made.type = "button";
-    made.addEventListener("click", act);
-    return made;
-  }
+  const { ROOT, $, $$, plain, make, link, button } = self.lockerleafParts;
   const isHead = node => /^H[1-6]$/.test(node.tagName);
 
   // A copy beside its original: no id may stand twice.
@@ -80,7 +64,6 @@
   }
 
   /* --- the words to say --------------------------------------------------------------------------- */
-  const plain = node => node.textContent.trim().replace(/\s+/g, " ");
   const code = () => ($("h1 .plate") ? plain($("h1 .plate")) : "");
   function titleOf(steps) {
     const topic = headOf(steps), whole = topic && topic.tagName !== "H1" ? topic : $("main h1:not(.stepper__count)");
@@ -89,7 +72,7 @@
 
   // What is wrong, where, what was seen, and how far the checks went; the van stands with the dealer.
   function toSay(steps, checks, at) {
-    const place = $$("main a.place").find(link => plain($(".plate", link)) === code());
+    const place = $$("main a.place").find(one => plain($(".plate", one)) === code());
     const where = place ? plain(place) : code();
     const lead = steps.previousElementSibling && $$("main > p.lead").filter(node => node.compareDocumentPosition(steps) & Node.DOCUMENT_POSITION_FOLLOWING).pop();
     const all = checks.filter(view => view.isCheck);
@@ -99,9 +82,8 @@
   }
 
   function snag(steps) {
-    const link = make("a", "", "Note it on your list of snags");
-    link.href = new URL("snags.html?" + new URLSearchParams({ place: code(), what: titleOf(steps) }), ROOT).href;
-    return make("p", "", link);
+    const asked = new URLSearchParams({ place: code(), what: titleOf(steps) });
+    return make("p", "", link("Note it on your list of snags", new URL("snags.html?" + asked, ROOT).href));
   }
 
   /* --- the view ------------------------------------------------------------------------------------ */
@@ -135,8 +117,7 @@
     const place = make("div", ""), count = make("h1", "stepper__count");
     const back = button("Back", () => goBack()), next = button("Next", () => (isOver ? close() : at + 1 < all.length ? go(at + 1) : found ? end(found.dealer()) : close()));
     const fixed = button("Fixed", () => end(found.fixed())), stop = button("The check says stop", () => end(found.stop(all[at])));
-    const emergency = make("a", "stepper__emergency", "Emergency");
-    emergency.href = new URL("index.html#emergency", ROOT).href;
+    const emergency = link("Emergency", new URL("index.html#emergency", ROOT).href, "stepper__emergency");
     const top = make("div", "stepper__top", button("All steps", () => close()), emergency);
     const view = make("section", "stepper", top, make("p", "stepper__title", titleOf(steps)), count, place, make("div", "stepper__foot", back, fixed, next));
     view.tabIndex = -1;

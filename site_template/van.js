@@ -1,29 +1,13 @@
 /* Finding, ticking, dates, keeping. All else on a page works without this file. */
 "use strict";
 (() => {
-  const { root, edition } = document.currentScript.dataset;
-  const ROOT = new URL(root || ".", location.href);
+  const { ROOT, $, $$, dated, make, link, button, keyOf, read, write, inRoot, clearing } = self.lockerleafParts;
+  const { edition } = document.currentScript.dataset;
   const ON_HOST = /^https?:$/.test(location.protocol);
-  const $ = (selector, from = document) => from.querySelector(selector);
-  const $$ = (selector, from = document) => [...from.querySelectorAll(selector)];
-
-  function make(name, className, ...children) {
-    const node = document.createElement(name);
-    if (className) node.className = className;
-    node.append(...children);
-    return node;
-  }
-  const inRoot = href => href.startsWith(ROOT.href) ? href.slice(ROOT.href.length).split(/[#?]/)[0] : "";
-
-  // All vans of a host share one storage, and a browser may refuse it.
-  const shelf = {
-    name: key => "lockerleaf " + ROOT.pathname + " " + key,
-    read(key) { try { return JSON.parse(localStorage.getItem(this.name(key))); } catch { return null; } },
-    write(key, value) { try { localStorage.setItem(this.name(key), JSON.stringify(value)); } catch { /* refused */ } },
-  };
+  // What only this visit needs; a browser may refuse it.
   const visit = {
-    read(key) { try { return sessionStorage.getItem(shelf.name(key)) || ""; } catch { return ""; } },
-    write(key, value) { try { sessionStorage.setItem(shelf.name(key), value); } catch { /* refused */ } },
+    read(key) { try { return sessionStorage.getItem(keyOf(key)) || ""; } catch { return ""; } },
+    write(key, value) { try { sessionStorage.setItem(keyOf(key), value); } catch { /* refused */ } },
   };
 
   /* --- finding -------------------------------------------------------------------------------- */
@@ -160,13 +144,12 @@
   }
 
   function row(href, title, note, plate) {
-    const link = make("a", "row");
-    link.href = href;
-    if (plate) link.append(make("span", "plate", plate), " ");
+    const hit = link("", href, "row");
+    if (plate) hit.append(make("span", "plate", plate), " ");
     const text = make("span", "row__text", make("span", "row__title", title));
     if (note) text.append(make("span", "row__note", note));
-    link.append(text);
-    return make("li", "", link);
+    hit.append(text);
+    return make("li", "", hit);
   }
 
   function nothing(question, answer, data) {
@@ -229,7 +212,7 @@
     }
     const aim = () => { if (location.hash === "#find") field.focus(); };
     addEventListener("hashchange", aim);
-    for (const link of $$(".rail a[href$='#find']")) link.addEventListener("click", () => setTimeout(aim));
+    for (const one of $$(".rail a[href$='#find']")) one.addEventListener("click", () => setTimeout(aim));
     aim();
   }
 
@@ -237,17 +220,17 @@
   function ticking() {
     const list = $("[data-checks]");
     if (list) checklist(list);
-    for (const link of $$(".group--phases .row, .group--related .row")) {
-      const ticked = shelf.read("ticks " + inRoot(link.href));
-      const note = $(".row__note", link);
-      if (note && ticked && ticked.length) note.textContent += ", " + ticked.length + " ticked";
+    for (const row of $$(".group--phases .row, .group--related .row")) {
+      const ticked = read("ticks " + inRoot(row.href), []);
+      const note = $(".row__note", row);
+      if (note && ticked.length) note.textContent += ", " + ticked.length + " ticked";
     }
   }
 
   function checklist(list) {
     const key = "ticks " + inRoot(location.href), boxes = $$("[data-check]", list);
     const line = list.previousElementSibling, reset = list.nextElementSibling;
-    const before = new Set(shelf.read(key) || []);
+    const before = new Set(read(key, []));
     for (const box of boxes) box.checked = before.has(box.dataset.check);
     const count = () => {
       const left = boxes.filter(box => !box.checked).length;
@@ -255,22 +238,18 @@
       reset.hidden = left === boxes.length;
     };
     const keep = () => {
-      shelf.write(key, boxes.filter(box => box.checked).map(box => box.dataset.check));
+      write(key, boxes.filter(box => box.checked).map(box => box.dataset.check));
       count();
     };
     const clear = $("button", reset);
     for (const box of boxes) box.addEventListener("change", () => { reset.replaceChildren(clear); keep(); });
     count();
-    clear.addEventListener("click", () => {
-      const choice = (words, act) => { const made = make("button", "", words); made.type = "button"; made.addEventListener("click", act); return made; };
+    clear.addEventListener("click", () => clearing(clear, reset, ["Clear every tick on this page?", "Clear all ticks", "All ticks are cleared."], () => {
       const ticked = boxes.filter(box => box.checked);
       const set = isTicked => { for (const box of ticked) box.checked = isTicked; keep(); };
-      const done = () => { reset.replaceChildren(clear); count(); (reset.hidden ? boxes[0] : clear).focus(); };
-      const back = choice("Bring them back", () => { set(true); done(); });
-      const yes = choice("Clear all ticks", () => { set(false); reset.hidden = false; reset.replaceChildren(make("span", "", "All ticks are cleared."), back); back.focus(); });
-      reset.replaceChildren(make("span", "", "Clear every tick on this page?"), yes, choice("Keep them", done));
-      yes.focus();
-    });
+      set(false);
+      return () => set(true);
+    }));
   }
 
   /* --- dates that lie behind, by the clock of the phone ---------------------------------------- */
@@ -287,14 +266,13 @@
   function behindBy(row) {
     const [year, month, day] = row.dataset.due.split("-").map(Number), every = Number(row.dataset.every);
     const after = months => new Date(year, month - 1 + months, Math.min(day, new Date(year, month + months, 0).getDate()));
-    const shown = date => date.toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
     const today = new Date().setHours(0, 0, 0, 0);
     if (after(0) >= today) return null;
     let months = every;
     while (every && after(months) < today) months += every;
     const [what, , why] = [...row.cells].map(cell => cell.textContent), todo = why.split(" From: ")[0]; // its source is read in the table
     row.cells[1].append(make("strong", "passed__mark", "That date has passed."));
-    return make("li", "", make("strong", "", what + ":"), " " + shown(after(0)) + ". " + todo + (every ? " Next: " + shown(after(months)) + "." : ""));
+    return make("li", "", make("strong", "", what + ":"), " " + dated(after(0)) + ". " + todo + (every ? " Next: " + dated(after(months)) + "." : ""));
   }
 
   /* --- keeping -------------------------------------------------------------------------------- */
@@ -303,18 +281,13 @@
     line.classList.toggle("top__ready--whole", isWhole);
     line.replaceChildren(words, ...more);
   }
-  function link(words, href) {
-    const made = make("a", "", words);
-    made.href = href;
-    return made;
-  }
   const copyInstead = () => say("This browser cannot keep it. ", false, link("Keep a copy instead.", new URL("index.html#more", ROOT).href));
 
   // The page in hand stays as it is until it is asked for again.
   function newEdition({ edition: number, changes }) {
-    const read = link("Read it now.", location.href);
-    read.addEventListener("click", event => { event.preventDefault(); location.reload(); });
-    say("Edition " + number + " is ready. ", true, ...(changes ? [link("What changed.", new URL(changes, ROOT).href), " "] : []), read);
+    const again = link("Read it now.", location.href);
+    again.addEventListener("click", event => { event.preventDefault(); location.reload(); });
+    say("Edition " + number + " is ready. ", true, ...(changes ? [link("What changed.", new URL(changes, ROOT).href), " "] : []), again);
   }
 
   async function keeping() {

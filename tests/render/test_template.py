@@ -45,6 +45,12 @@ def test_no_script_has_a_text_over_several_lines_whose_indentation_would_count(s
     assert [line for line in code if line.count("`") % 2] == []
 
 
+def test_one_script_alone_reads_and_writes_what_a_browser_keeps() -> None:
+    """A second one could name a key its own way, and an owner's notes would be lost to the other."""
+    keeps = [path.name for path in sorted(TEMPLATE.glob("*.js")) if "localStorage" in path.read_text("utf-8")]
+    assert keeps == ["parts.js"]
+
+
 def test_pictures_go_out_as_they_are() -> None:
     icon = TEMPLATE / "icons/icon.svg"
     assert read_template(TEMPLATE).files["icon.svg"] == icon.read_bytes()
