@@ -29,6 +29,8 @@ ENERGY: tuple[Assumption, ...] = (
         "the most an ordinary flexible cable is made for, BS 7671 table 4F3 (from memory)",
     ),
     # --- batteries
+    # Two lamps of 2.5 W for four hours.
+    assumption("lamps-day", "Lamps of a van without a control panel, each day", 20, "Wh", (0, 1000), HABIT),
     assumption(
         "five-hour-share",
         "Share of its capacity that a lead-acid battery gives when emptied in five hours",

@@ -110,9 +110,10 @@ def heats(given: Inputs) -> tuple[tuple[str, Term], ...]:
     method="Read off the bottle.",
     source="the mark on the bottle",
 )
-def gas_per_bottle(given: Inputs) -> Quantity:
-    """Return the contents of one bottle."""
-    return given.positive("gas.bottle")
+def gas_per_bottle(given: Inputs) -> Answer:
+    """Return the contents of one bottle, shown as the bottle is marked."""
+    contents = given.positive("gas.bottle")
+    return Answer(value=contents, shown=exact(contents))
 
 
 @number(
@@ -174,7 +175,7 @@ def _row(given: Inputs, fitted: Equipment, bottle: Quantity) -> tuple[tuple[str,
     title="All gas appliances at once",
     all_of=("gas",),
     needs=RATE_NEEDS,
-    optional=("gas.regulator_flow", *RATE_OPTIONAL),
+    optional=("gas.regulator_flow", "trait.bbq-point", *RATE_OPTIONAL),
     assumes=RATE_ASSUMES,
     unit=RATE,
     rounding=Rounding.UP,
@@ -188,8 +189,9 @@ def gas_demand(given: Inputs) -> Answer:
     together = summed(put(rate.value, RATE) for _, rate in each)
     worked = (*lines(heats(given), "MJ/kg"), *lines(each, RATE), *lines([("Together", together)], RATE))
     demand = together.value
+    more = " A barbecue on its outlet burns more: add what its label says." if given.trait("bbq-point") else ""
     if not given.known("gas.regulator_flow"):
-        told = "Read the plate of the regulator: it must pass as much or more."
+        told = "Read the plate of the regulator: it must pass as much or more." + more
         return Answer(value=demand, sentence=told, worked=worked)
     flow = given.positive("gas.regulator_flow")
     verdict = against(demand, flow)
@@ -198,7 +200,7 @@ def gas_demand(given: Inputs) -> Answer:
         worked=worked,
         limit=flow,
         verdict=verdict,
-        sentence=f"{up(demand, RATE)} with everything flat out. The regulator passes {exact(flow)}.",
+        sentence=f"{up(demand, RATE)} with everything flat out. The regulator passes {exact(flow)}.{more}",
         faults=_regulator_faults(given, demand, flow, verdict),
     )
 

@@ -61,9 +61,8 @@ _NOT_BURNING = (_Row(10, 1500, 500),)  # nothing burns, or all of it is room-sea
     unit=AREA,
     rounding=Rounding.UP,
     method=(
-        "New Zealand and Australia: 610 mm² for each MJ/h (gross) of appliances that take their air from the room +"
-        " 650 mm² for each berth, 4000 mm² at least. Elsewhere: the row of EN 721 for the outside length × width of the"
-        " body, up to 10 m², high and low vents added up."
+        "By the standard of the country: in New Zealand and Australia by gas inputs and berths, elsewhere by the floor"
+        " of the body, up to 10 m², high and low vents added up."
     ),
     moves="Nothing in use. Never cover a vent.",
     source=f"{_AS_NZS}; {_EN_721}",

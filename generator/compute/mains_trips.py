@@ -25,7 +25,7 @@ from generator.units import Quantity, Rounding
     source="definition of electric power; the breakers stand on the build sheet",
 )
 def mains_trips(given: Inputs) -> Rows:
-    """Return a row for each supply and each breaker, the first to trip first."""
+    """Return a row for each supply and each breaker, the smallest first."""
     voltage = given.positive("market.mains_voltage")
     found = [(f"Supply outside, {exact(rating)}", rating) for rating in supplies(given)]
     found += [
@@ -35,8 +35,10 @@ def mains_trips(given: Inputs) -> Rows:
     ]
     trips = [(name, rating, put(rating, "A") * put(voltage, "V")) for name, rating in sorted(found, key=_by_rating)]
     rows = tuple((name, exact(rating), down(power.value, "W")) for name, rating, power in trips)
+    # The smaller rating need not trip first: two circuits under their breakers can be too much for the supply.
     note = (
-        "Whatever runs goes through the supply outside and one breaker in the van: the smaller of the two trips first."
+        "The supply outside carries everything that runs in the van, a breaker in the van only its own circuit."
+        " Each trips when more runs through it than its row says. A little more may take minutes."
     )
     return Rows(rows=rows, note=note, worked=lines([(name, power) for name, _, power in trips], "W"))
 

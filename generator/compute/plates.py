@@ -6,7 +6,7 @@ Those that are worked out from plates stand in the modules by topic.
 from generator.compute.declare import Answer, Recipe, number
 from generator.compute.inputs import Inputs, NotKnown
 from generator.compute.showing import exact, text
-from generator.compute.worked import line, put
+from generator.compute.worked import Term, line, put
 from generator.units import Quantity, Rounding
 
 _SIZE = "Size and wheels"
@@ -17,28 +17,31 @@ _PRESSURE_DIGITS = {"bar": 1}  # psi and kPa are shown whole
     "tyre-pressure",
     group=_SIZE,
     title="Tyre pressure, cold",
-    needs=("wheels.pressure", "market.pressure_unit"),
+    needs=("wheels.pressure", "market.pressure_unit", "market.gauge_unit"),
     unit="bar",
     rounding=Rounding.NEAREST,
     digits=1,
-    method="Read off the tyre label of the van; the second value is the same pressure in the unit used here.",
+    method="Read off the tyre label of the van; in brackets the same pressure in what gauges here show.",
     source="the tyre label of the van",
 )
 def tyre_pressure(given: Inputs) -> Answer:
-    """Return the plate value first and, where the market uses another unit, that after it."""
-    pressure, unit = given.positive("wheels.pressure"), given.text("market.pressure_unit")
+    """Return the plate value first and, where gauges of the market show other units, that in those."""
+    pressure = given.positive("wheels.pressure")
     plate = exact(pressure, least=1 if pressure.units == Quantity(1, "bar").units else 0)
-    if pressure.units == Quantity(1, unit).units:
-        return Answer(value=pressure, shown=plate)
-    units = f"{unit}/({pressure.units})"
-    turned = put(pressure, str(pressure.units)) * put(
-        Quantity(1.0, pressure.units).to(unit) / Quantity(1.0, pressure.units), units, 4
-    )
+    asked = dict.fromkeys((given.text("market.pressure_unit"), given.text("market.gauge_unit")))
+    others = [unit for unit in asked if unit and pressure.units != Quantity(1, unit).units]
+    told = ", ".join(text(pressure, unit, Rounding.NEAREST, _PRESSURE_DIGITS.get(unit, 0)) for unit in others)
     return Answer(
         value=pressure,
-        worked=(line(turned, unit),),
-        shown=f"{plate} ({text(pressure, unit, Rounding.NEAREST, _PRESSURE_DIGITS.get(unit, 0))})",
+        worked=tuple(line(_turned(pressure, unit), unit) for unit in others),
+        shown=f"{plate} ({told})" if told else plate,
     )
+
+
+def _turned(pressure: Quantity, unit: str) -> Term:
+    """Return ``pressure`` in another unit, as it is worked out."""
+    one = Quantity(1.0, pressure.units)
+    return put(pressure, str(pressure.units)) * put(one.to(unit) / one, f"{unit}/({pressure.units})", 4)
 
 
 @number(

@@ -173,6 +173,7 @@ def _values(caravan: Caravan) -> dict[str, tuple[Value, Origin, Source]]:
         "market.ball_load_share": (market.ball_load_share.value, Origin.MARKET, market.ball_load_share.source),
         "market.ball_load_source": (market.ball_load_source, Origin.MARKET, market.source),
         "market.pressure_unit": (market.pressure_unit, Origin.MARKET, market.source),
+        "market.gauge_unit": (market.gauge_unit, Origin.MARKET, market.source),
         "market.speed_unit": (market.speed_unit, Origin.MARKET, market.source),
         **_car_values(caravan),
     }

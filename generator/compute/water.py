@@ -156,7 +156,7 @@ def sanitising_dose_heater(given: Inputs) -> Answer:
     optional=("hot_water.volume", "toilet.flush_tank"),
     unit=LITRE,
     rounding=Rounding.UP,
-    method="Volumes of every tank added up; what stands in the pipes comes on top.",
+    method="Volumes of all tanks for clean water added up; what stands in the pipes and in the waste comes on top.",
     source="sum",
 )
 def drain_litres(given: Inputs) -> Term:

@@ -109,7 +109,8 @@ def read_markets(root: Path, faults: Faults) -> dict[str, Market]:
 
 
 def _check_market(market: Market, faults: Faults) -> None:
-    for unit, like in ((market.pressure_unit, "bar"), (market.speed_unit, "km/h")):
+    gauge = ((market.gauge_unit, "bar"),) if market.gauge_unit else ()
+    for unit, like in ((market.pressure_unit, "bar"), *gauge, (market.speed_unit, "km/h")):
         try:
             units.parse(f"1 {unit}", like)
         except units.UnitError:

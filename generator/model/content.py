@@ -120,6 +120,7 @@ class Market:
     ball_load_share: Annotated[Given[tuple[Quantity, Quantity]], Unit("percent")]  # of laden mass, guidance
     ball_load_source: str
     pressure_unit: str
+    gauge_unit: str = ""  # what tyre gauges here show as well, "psi"
     speed_unit: str
     gas_supply: str  # what "gas" is on this market: "propane"
     emergency: tuple[EmergencyNumber, ...]

@@ -56,3 +56,11 @@ def test_every_date_says_where_it_is_from(shipped: Workspace, market: str) -> No
     for rule in shipped.markets[market].dates:
         assert rule.source and rule.read_on and rule.why.endswith("."), rule.id
         assert "no source" not in rule.source or rule.read_on == "from memory", rule.id
+
+
+@pytest.mark.parametrize(("market", "source"), [("au", "Western Australia"), ("nz", "common practice")])
+def test_the_advice_of_a_country_is_named_there_alone(market: str, source: str, shipped: Workspace) -> None:
+    """Testing an RCD every three months: read in Western Australia, elsewhere common practice without a source."""
+    kind = shipped.catalogue.kinds["consumer_unit", "rcd-and-mcbs"]
+    ruled = {rule.id: rule for rule in (*kind.dates, *shipped.markets[market].dates)}
+    assert source in ruled["rcd-test"].source

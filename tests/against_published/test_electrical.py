@@ -165,7 +165,8 @@ def test_the_assumed_exponent_is_that_of_a_lead_acid_battery() -> None:
 def test_hours_at_four_amperes(share: str, hours: float) -> None:
     """100 Ah at 4 A, C x depth / I (computed); 4 A at 12 V are 1152 Wh a day."""
     parameters = {"capacity": "100 Ah", "voltage": "12 V", "usable_share": share}
-    caravan = van(Fit(slot="battery", parameters=parameters), Fit(slot="radio", parameters={"daily_12v": "1152 Wh"}))
+    radio = Fit(slot="radio", parameters={"daily_12v": "1152 Wh"})
+    caravan = van(Fit(slot="battery", parameters=parameters, traits=("panel",)), radio)  # no lamps beside it
     assert magnitude(compute(caravan), "battery-days", "h") == pytest.approx(hours, rel=1e-9)
 
 

@@ -1,5 +1,7 @@
 """Battery, against the definition of energy."""
 
+from dataclasses import replace
+
 import pytest
 
 from generator.compute import compute
@@ -9,7 +11,8 @@ from .vans import Fit, magnitude, van
 
 def battery(capacity: str = "100 Ah", voltage: str = "12 V", share: str = "50 percent", **more: str) -> Fit:
     parameters = {"capacity": capacity, "voltage": voltage, "usable_share": share, **more}
-    return Fit(slot="battery", parameters=parameters, traits=("electrics",))
+    # With a panel, which counts the lamps.
+    return Fit(slot="battery", parameters=parameters, traits=("electrics", "panel"))
 
 
 def load(slot: str, daily: str) -> Fit:
@@ -76,3 +79,14 @@ def test_loads_stand_with_the_largest_first_and_add_up() -> None:
     )
     assert found.numbers["daily-12v"].value is None
     assert compute(van(battery(), load("radio", "30.2 Wh"))).numbers["daily-12v"].shown == "31 Wh"
+
+
+def test_lamps_are_assumed_where_no_panel_counts_them() -> None:
+    """170 Wh of 600 Wh are 3.53 days; without lamps it would be four."""
+    bare = replace(battery(), traits=("electrics",))
+    found = compute(van(bare, load("radio", "150 Wh")))
+    assert found.tables["daily-12v-loads"].rows[-1] == ("Lamps", "20 Wh", "1.7 Ah")
+    assert (found.numbers["daily-12v"].shown, found.numbers["battery-days"].shown) == ("170 Wh", "3.5 days")
+    assert compute(van(bare)).numbers["daily-12v"].value is None
+    brighter = compute(van(bare, load("radio", "150 Wh"), assume={"lamps-day": "50 Wh"}))
+    assert brighter.numbers["daily-12v"].shown == "200 Wh"

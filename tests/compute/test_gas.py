@@ -113,6 +113,7 @@ def test_without_a_burner_days_depend_on_what_is_connected() -> None:
     assert found.numbers["gas-days-typical"].value is None
     assert found.tables["gas-hours"].rows == ()
     assert found.numbers["gas-per-bottle"].shown == "9 kg"
+    assert compute(van(bottle("2.75 kg"))).numbers["gas-per-bottle"].shown == "2.75 kg"  # as the bottle is marked
 
 
 RATES = {"hob": "465 g/h", "room_heater": "500 g/h", "fridge": "35 g/h", "oven": "175 g/h"}
@@ -136,6 +137,11 @@ def test_the_regulator_must_pass_what_all_appliances_burn(flow: str, verdict: Ve
     assert (demand.shown, demand.verdict) == ("1175 g/h", verdict)
     assert demand.sentence == f"1175 g/h with everything flat out. The regulator passes {flow}."
     assert [fault.message for fault in found.warnings] == told
+
+
+def test_a_barbecue_is_said_to_burn_more() -> None:
+    said = compute(van(bottle(regulator_flow="1.5 kg/h"), *BURNERS, traits=("bbq-point",))).numbers["gas-demand"]
+    assert said.sentence.endswith("A barbecue on its outlet burns more: add what its label says.")
 
 
 def test_more_than_the_plate_of_the_regulator_is_refused() -> None:

@@ -10,11 +10,13 @@ from .vans import market, van
 @pytest.mark.parametrize(
     ("pressure", "where", "shown"),
     [
-        ("3.0 bar", "uk", "3.0 bar"),
-        ("3.25 bar", "uk", "3.25 bar"),
-        ("3.0 bar", "nz", "3.0 bar (300 kPa)"),
-        ("65 psi", "nz", "65 psi (448 kPa)"),  # 1 psi is 6.894757 kPa (definition): 448.16
-        ("450 kPa", "uk", "450 kPa (4.5 bar)"),
+        # 1 psi is 6.894757 kPa (definition): 43.51, 47.14, 448.16, 65.27
+        ("3.0 bar", "uk", "3.0 bar (44 psi)"),
+        ("3.25 bar", "uk", "3.25 bar (47 psi)"),
+        ("3.0 bar", "nz", "3.0 bar (300 kPa, 44 psi)"),
+        ("65 psi", "nz", "65 psi (448 kPa)"),
+        ("450 kPa", "uk", "450 kPa (4.5 bar, 65 psi)"),
+        ("3.0 bar", "eu", "3.0 bar"),
     ],
 )
 def test_tyre_pressure(pressure: str, where: str, shown: str) -> None:

@@ -14,10 +14,11 @@ from .vans import Fit, market, van
 
 def sunny(where: str = "uk", watts: int = 150, daily: str = "200 Wh", **assume: str) -> Numbers:
     battery = Fit(slot="battery", parameters={"capacity": "100 Ah", "voltage": "12 V", "usable_share": "50 percent"})
+    panel = Fit(slot="panel", parameters={"daily_12v": "0 Wh"}, traits=("panel",))  # counts the lamps, here none
     solar = Fit(slot="solar", parameters={"panel": f"{watts} W"})
     radio = Fit(slot="radio", parameters={"daily_12v": daily})
     named = {key.replace("_", "-"): text for key, text in assume.items()}
-    return compute(van(battery, solar, radio, on=market(where), assume=named))
+    return compute(van(battery, panel, solar, radio, on=market(where), assume=named))
 
 
 @pytest.mark.parametrize(

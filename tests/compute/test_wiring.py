@@ -118,6 +118,13 @@ def test_the_lead_is_loaded_as_its_inlet_allows() -> None:
     assert float((fifteen / sixteen).to("dimensionless").magnitude) == pytest.approx(15 / 16)
 
 
+def test_the_supply_may_trip_before_a_smaller_breaker() -> None:
+    """2200 W on 10 A and 1600 W on 16 A: neither breaker is over its rating, the 16 A supply is, at 16.5 A."""
+    assert 2200 / 230 < 10 and 1600 / 230 < 16 < (2200 + 1600) / 230
+    note = compute(van(lead("10 m"), places=(place("H1"),))).tables["mains-trips"].note
+    assert "The supply outside carries everything" in note and "the smaller" not in note
+
+
 def test_what_trips_first_stands_first() -> None:
     circuits = (
         circuit("Heaters", "16 A", "mains"),

@@ -33,9 +33,10 @@ PLATES = {
     "wheels.nut_torque": "88 N*m",
 }
 MARKETS = {
-    "uk": ("bar", "5 percent", "7 percent", ("6 A", "10 A", "16 A")),
-    "nz": ("kPa", "10 percent", "10 percent", ("10 A", "16 A")),
-    "au": ("kPa", "8 percent", "10 percent", ("10 A", "15 A")),
+    "uk": ("bar", "psi", "5 percent", "7 percent", ("6 A", "10 A", "16 A")),
+    "nz": ("kPa", "psi", "10 percent", "10 percent", ("10 A", "16 A")),
+    "au": ("kPa", "psi", "8 percent", "10 percent", ("10 A", "15 A")),
+    "eu": ("bar", "", "4 percent", "7 percent", ("6 A", "10 A", "16 A")),
 }
 
 
@@ -74,7 +75,7 @@ def fact(text: str | int, line: int = 1, origin: Origin = Origin.PLATE) -> Fact:
 
 
 def market(id: str = "uk", **changes: object) -> Market:
-    unit, low, high, ratings = MARKETS[id]
+    unit, gauge, low, high, ratings = MARKETS[id]
     fields: dict[str, object] = {
         "id": id,
         "name": id.upper(),
@@ -84,6 +85,7 @@ def market(id: str = "uk", **changes: object) -> Market:
         "ball_load_share": Given((quantity(low), quantity(high)), AT),
         "ball_load_source": "guidance of this market",
         "pressure_unit": unit,
+        "gauge_unit": gauge,
         "speed_unit": "km/h",
         "gas_supply": "",
         "emergency": (EmergencyNumber(name="all", number="000"),),
