@@ -6,7 +6,7 @@
 
   function noting() {
     if (!NOTED.some(name => document.body.classList.contains(name))) return;
-    const path = inRoot(location.href) || "index.html", before = read("notes", {})[path];
+    const path = inRoot(location.href), before = read("notes", {})[path];
     const field = make("textarea", ""), said = roled("status", make("p", "notes__said")), box = make("div", "notes__box");
     field.rows = 4;
     field.value = before ? before.text : "";

@@ -46,7 +46,12 @@
     try { localStorage.setItem(keyOf(name), JSON.stringify(value)); return true; } catch { return false; }
   }
   const KEPT = "Kept on this phone.", REFUSED = "This browser cannot keep it. Write it on paper.";
-  const inRoot = href => href.startsWith(ROOT.href) ? href.slice(ROOT.href.length).split(/[#?]/)[0] : "";
+  // The page an address leads to, by the name it has in links: a label leads to "A1/", and some hosts take ".html" off.
+  function inRoot(href) {
+    if (!href.startsWith(ROOT.href)) return "";
+    const path = href.slice(ROOT.href.length).split(/[#?]/)[0];
+    return path.endsWith(".html") ? path : path + (/[^/]$/.test(path) ? ".html" : "index.html");
+  }
 
   // Cleared on purpose: it asks once, and what was cleared can be brought back until the page is left.
   // ``opener`` is the button in ``box`` that was pressed; ``clear`` returns what brings all back.

@@ -10,8 +10,9 @@ from playwright.sync_api import FilePayload, Page, expect
 from generator.model.site import Edition
 from tests.browser.axe import findings
 from tests.browser.conftest import OpenPhone, Watched
+from tests.browser.wire import WireHost
 from tests.finished import finished_fixture, write_files
-from tests.fixture_manual import EDITION
+from tests.fixture_manual import EDITION, FOLDER
 
 pytestmark = pytest.mark.browser
 
@@ -73,6 +74,20 @@ def test_snags_stand_by_place_and_are_put_right_or_removed(phone: OpenPhone, fol
     page.get_by_role("button", name="Remove: Rail is loose").click()
     assert page.locator(".checks label").count() == 2
     assert watched.elsewhere == []
+
+
+@pytest.mark.parametrize("address", ["A1/", "A1/?from=label#top", "A1/index.html"])
+def test_a_note_is_there_by_label_and_by_link(phone: OpenPhone, host: WireHost, address: str) -> None:
+    page = phone(offline=False).page
+    page.goto(f"{host.address}{FOLDER}/{address}")
+    note(page, "Key is in the drawer.")
+    for other in ("A1/", "A1/index.html"):
+        page.goto(f"{host.address}{FOLDER}/{other}")
+        expect(page.get_by_label("Your note on this page")).to_have_value("Key is in the drawer.")
+    page.goto(f"{host.address}{FOLDER}/snags.html")
+    assert page.locator(".notes__pages a").evaluate_all("links => links.map(one => one.href)") == [
+        f"{host.address}{FOLDER}/A1/index.html"
+    ]
 
 
 def test_the_place_of_a_page_is_chosen_already(phone: OpenPhone, folder: Path) -> None:
