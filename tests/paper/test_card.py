@@ -34,7 +34,7 @@ def test_masses_ball_load_tyres_torque_size_and_shut_offs_are_there() -> None:
     facts = dict(card.facts)
     # As on the build sheet of the model, van_specs/models/marram-480.yaml.
     assert facts["Heaviest the van may be"] == "1400 kg" and facts["Heaviest on the wheels"] == "1340 kg"
-    assert facts["Tyre pressure, cold"] == "3.0 bar" and facts["Wheel nuts"] == "88 N·m"
+    assert facts["Tyre pressure, cold"] == "3.0 bar (44 psi)" and facts["Wheel nuts"] == "88 N·m"
     assert (facts["Length"], facts["Width"], facts["Height"]) == ("6.35 m", "2.23 m", "2.58 m")
     assert {one.what for one in card.shut_offs} == {"Gas", "Mains", "12 V", "Water"}
 
