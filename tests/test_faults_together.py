@@ -11,6 +11,7 @@ from generator.load import load_sound
 from generator.load.faults import Memo
 from generator.model.site import Records
 from generator.pipeline.checking import check_vans
+from generator.pipeline.examining import examine_van, survey_vans
 from generator.pipeline.gathering import Gathering, in_order
 from generator.pipeline.making import Desk, assemble_all, quiet
 
@@ -31,7 +32,12 @@ def told(faults: tuple[Fault, ...]) -> list[str]:
     return [f"{fault.source.file if fault.source else ''}: {fault.message}" for fault in errors]
 
 
-def test_mistakes_in_many_files_are_told_in_one_run(tmp_path: Path) -> None:
+def checked(root: Path) -> object:
+    return check_vans(root, [], root.parent / "records", DAY)
+
+
+@pytest.mark.parametrize("of_all", [checked, survey_vans], ids=["check", "reach"])
+def test_mistakes_in_many_files_are_told_in_one_run(of_all: Callable[[Path], object], tmp_path: Path) -> None:
     """Build sheets, models, dealers, blocks and messages; found when read, resolved, computed and assembled."""
     root = copied(tmp_path / "desk", SORREL, TANSY, MARRAM)
     (root / "van_specs/vans/broken.yaml").write_text("chassis: [\n")
@@ -47,7 +53,7 @@ def test_mistakes_in_many_files_are_told_in_one_run(tmp_path: Path) -> None:
     edit(root / "content/blocks/emergency/fire.md", "topic:", "topics:")
     (root / "content/safety/scald.yaml").write_text("signal: WARNING\n")
     with pytest.raises(ManualError) as caught:
-        check_vans(root, [], tmp_path / "records", DAY)
+        of_all(root)
     assert told(caught.value.faults) == [
         'content/blocks/emergency/fire.md: "topic" is missing',
         'content/blocks/emergency/fire.md: unknown key "topics"',
@@ -64,6 +70,26 @@ def test_mistakes_in_many_files_are_told_in_one_run(tmp_path: Path) -> None:
         'van_specs/vans/tansy-0108.yaml: there is no place "D88"',
     ]
     assert not (tmp_path / "records").exists()
+
+
+def test_one_van_is_told_the_faults_of_files_beside_its_own(tmp_path: Path) -> None:
+    """As ``show`` asks for it; the outline, without which no page can be written, is among the broken files."""
+    root = copied(tmp_path / "desk", SORREL, TANSY)
+    (root / "content/outline.yaml").write_text("")
+    edit(root / "content/blocks/emergency/fire.md", "topic:", "topics:")
+    edit(root / "van_specs/models/sorrel-2.yaml", "ball_load_unladen: 32 kg", "ball_load_unladen: 72 kg")
+    edit(root / "van_specs/models/tansy-500.yaml", "kind: compressor", "kind: compresor")
+    files = [
+        'content/blocks/emergency/fire.md: "topic" is missing',
+        'content/blocks/emergency/fire.md: unknown key "topics"',
+        "content/outline.yaml: nothing is written here",
+    ]
+    sorrel = "van_specs/models/sorrel-2.yaml: the ball load as fitted is 76.2 kg, over the limit of 60 kg"
+    tansy = 'van_specs/models/tansy-500.yaml: unknown fridge "compresor"'
+    for sheet, own in ((SORREL, sorrel), (TANSY, tansy)):
+        with pytest.raises(ManualError) as caught:
+            examine_van(root, root / sheet)
+        assert told(caught.value.faults) == [*files, own]
 
 
 def unreadable(text: str) -> str:

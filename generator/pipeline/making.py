@@ -86,15 +86,24 @@ def assemble_all(desk: Desk, gathered: Gathering, tick: Tick, to_come: int) -> l
 
 
 def _assemble_one(file: str, spec: Spec, desk: Desk, gathered: Gathering) -> Van:
-    workspace, records = desk.workspace, desk.records
-    caravan = resolve(spec, workspace)
+    caravan = resolve(spec, desk.workspace)
     numbers = compute(caravan)
     gathered.warnings.extend(numbers.warnings)
-    if workspace.spoilt.any_of(_PLAN):
-        raise ContentError()  # told when they were read; every page would follow from it
-    previous = records.vans.get(caravan.chassis)
-    manual = assemble(caravan, numbers, workspace.content, workspace.catalogue, previous, records.reviews)
+    manual = manual_of(caravan, numbers, desk.workspace, desk.records)
     return Van(file=file, caravan=caravan, numbers=numbers, manual=manual)
+
+
+def manual_of(caravan: Caravan, numbers: Numbers, workspace: Workspace, records: Records) -> Manual:
+    """Return the manual of a van from what could be read of a workspace.
+
+    Raises:
+        ContentError: the content has faults; none of its own where what every page hangs on could not be read, which
+            was told then.
+    """
+    if workspace.spoilt.any_of(_PLAN):
+        raise ContentError()
+    previous = records.vans.get(caravan.chassis)
+    return assemble(caravan, numbers, workspace.content, workspace.catalogue, previous, records.reviews)
 
 
 def render_all(vans: Sequence[Van], template: Path) -> Rendered:
