@@ -47,7 +47,7 @@ _PLANNERS = (
     _Planner(
         "days",
         "Plan days away",
-        ("gas-days-all", "battery-days", "battery-days-sun", "water-days"),
+        ("gas-days-typical", "gas-days-all", "battery-days", "battery-days-sun", "water-days"),
         ("gas-day", "gas-day-appliances", "daily-12v-loads", "solar-months"),
         one_of=("gas", "battery", "water"),
     ),

@@ -37,10 +37,14 @@ class Answer:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rows:
-    """What the function of a table found."""
+    """What the function of a table found.
+
+    ``head`` replaces the declared one in a van with fewer columns.
+    """
 
     rows: tuple[tuple[str, ...], ...]
     note: str = ""
+    head: tuple[str, ...] = ()
     chart: BarChart | None = None
     due: tuple[tuple[date, int] | None, ...] = ()
     worked: tuple[Worked, ...] = ()

@@ -121,7 +121,7 @@ def _table(recipe: TableRecipe, given: Inputs, found: _Found) -> DataTable:
     return DataTable(
         id=declared.id,
         title=declared.title,
-        head=declared.head,
+        head=filled.head or declared.head,
         rows=filled.rows,
         note=filled.note,
         group=declared.group,

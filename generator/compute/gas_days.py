@@ -30,6 +30,7 @@ _HOURS = {"hob": "gas-hours-hob", "grill": "gas-hours-grill", "oven": "gas-hours
 _HEATING = {"cold": "gas-hours-heating-cold", "mild": "gas-hours-heating-mild"}  # none in warm weather
 _SCALE_DAYS = 60.0
 WEATHER = ("warm", "mild", "cold")
+_HEAD = ("Weather", "Gas each day", "One bottle lasts", "All bottles last")
 _NEEDS = ("gas.bottle", *RATE_NEEDS)
 _OPTIONAL = (*RATE_OPTIONAL, "trait.hot-water-instant")
 _ASSUMES = (
@@ -120,6 +121,7 @@ def gas_days_typical(given: Inputs) -> Answer:
     group=GROUP,
     title="Typical days from all bottles",
     all_of=("gas",),
+    none_of=("one-bottle",),
     needs=(*_NEEDS, "gas.bottles"),
     optional=_OPTIONAL,
     assumes=_ASSUMES,
@@ -141,34 +143,38 @@ def gas_days_all(given: Inputs) -> Answer:
     needs=(*_NEEDS, "gas.bottles"),
     optional=_OPTIONAL,
     assumes=_ASSUMES,
-    head=("Weather", "Gas each day", "One bottle lasts", "All bottles last"),
+    head=_HEAD,
     rounding=Rounding.DOWN,
-    method="What each appliance burns × its assumed hours flat out each day, added up; no heating in warm weather.",
+    method="What each appliance burns × its assumed hours flat out each day in that weather, added up.",
     source=_SOURCE,
 )
 def gas_day(given: Inputs) -> Rows:
-    """Return a row for each weather, or one where the weather makes no difference."""
+    """Return a row for each weather, or one where the weather makes no difference; one bottle is all there is."""
     heated = any(_heats(fitted) for fitted in burning(given))
     named = {weather: weather.capitalize() for weather in WEATHER} if heated else {"warm": "Any"}
     bottle, bottles = given.positive("gas.bottle"), given.count("gas.bottles")
+    held = {"one bottle": bottle} | ({"all bottles": bottle * bottles} if bottles > 1 else {})
     rows: list[tuple[str, ...]] = []
     worked: list[Worked] = []
     for weather, name in named.items():
         day = _day(given, weather)
-        lasting = [_lasts(contents, put(day.value, DAILY)) for contents in (bottle, bottle * bottles)]
-        rows.append((name, up(day.value * Quantity(1.0, "day"), GRAM), *(whole_days(each.value) for each in lasting)))
+        lasting = {name: _lasts(contents, put(day.value, DAILY)) for name, contents in held.items()}
+        rows.append(
+            (name, up(day.value * Quantity(1.0, "day"), GRAM), *(whole_days(each.value) for each in lasting.values()))
+        )
         said = f"{name} weather"
         worked += lines([(said, day)], DAILY)
-        worked += lines(zip((f"{said}, one bottle", f"{said}, all bottles"), lasting, strict=True), "day")
+        worked += lines([(f"{said}, {name}", each) for name, each in lasting.items()], "day")
     note = "From full bottles. In frost a bottle gives less than it holds."
     chart = _by_weather(given, bottle * bottles) if heated else _by_bottles(given, bottle, bottles)
-    return Rows(rows=tuple(rows), note=note, chart=chart, worked=tuple(worked))
+    head = _HEAD[: 2 + len(held)]
+    return Rows(rows=tuple(rows), head=head, note=note, chart=chart, worked=tuple(worked))
 
 
 def _by_weather(given: Inputs, contents: Quantity) -> BarChart:
-    """Return the days of all bottles by weather; a season without any gas would make the scale endless."""
+    """Return the days of all the gas by weather; a season without any gas would make the scale endless."""
     bars = (_bar(weather.capitalize(), contents, _day(given, weather)) for weather in WEATHER)
-    return BarChart(title="Days that all gas bottles last, by weather", bars=tuple(bars), most=_SCALE_DAYS)
+    return BarChart(title="Days that the gas lasts, by weather", bars=tuple(bars), most=_SCALE_DAYS)
 
 
 def _by_bottles(given: Inputs, bottle: Quantity, bottles: int) -> BarChart:

@@ -197,7 +197,7 @@ def _laden_faults(given: Inputs, full: Weight, verdict: Verdict, least: Quantity
     uses=LOAD_USES,
     unit=KG,
     rounding=Rounding.UP,
-    method=f"What the full van weighs less its ball load. Of two axles it is the load on both. {FULL_LOAD}",
+    method=f"What the full van weighs less its ball load, on all its wheels together. {FULL_LOAD}",
     moves="How much you load, and how much of it presses on the towball.",
     source=STATICS,
 )

@@ -130,8 +130,7 @@ def _named(limit: Quantity, laden: Quantity) -> str:
     head=("What", "It weighs", "Left after it"),
     rounding=Rounding.DOWN,
     method=(
-        "From the most the van may weigh, the unladen mass and each thing fitted beside it are taken away in turn."
-        " What its tanks hold when they are full comes last; a litre of water counts as 1 kg."
+        "From the most the van may weigh, the mass in each row is taken away in turn. Water counts as 1 kg for a litre."
     ),
     source=payload.declared.source,
 )

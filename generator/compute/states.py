@@ -49,53 +49,54 @@ class State:
     head=("The van", "On the towball", "On the wheels", "Judged"),
     rounding=Rounding.UP,
     method=(
-        f"Ball load before you load, plus mass × (L - d) / L for each load and for each full tank there is. {FULL_LOAD}"
-        " What is in a tank leaves less of the payload for load."
+        "Ball load before you load, plus mass × (L - d) / L for all that the row says is in the van, less for what is"
+        f" used up. {FULL_LOAD} What else is in leaves less of the payload for load."
     ),
     source=STATICS,
 )
 def ball_load_states(given: Inputs) -> Rows:
     """Return a row for each state of the van on a trip, judged against the plates and the guidance."""
-    states = tuple(_states(given))
-    faults = tuple(fault for state in states if (fault := _state_fault(given, state)) is not None)
+    found = tuple(states(given))
+    faults = tuple(fault for state in found if (fault := _state_fault(given, state)) is not None)
     note = "A state that is over a limit must not go on the road. Move load, or leave some out."
-    rows = tuple(_state_row(given, state) for state in states)
+    rows = tuple(_state_row(given, state) for state in found)
     sums = [
         (f"{state.title}, {where}", term)
-        for state in states
+        for state in found
         for where, term in (("on the towball", state.weight.ball), ("on the wheels", state.weight.settled.wheels))
     ]
-    return Rows(rows=rows, note=note, chart=_chart(given, states), worked=lines(sums, KG), faults=faults)
+    return Rows(rows=rows, note=note, chart=_chart(given, found), worked=lines(sums, KG), faults=faults)
 
 
-def _chart(given: Inputs, states: tuple[State, ...]) -> BarChart:
+def _chart(given: Inputs, found: tuple[State, ...]) -> BarChart:
     bars = tuple(
         Bar(state.title, float(ball.to(KG).magnitude), up(ball, KG))
-        for state, ball in ((state, state.weight.ball.value) for state in states)
+        for state, ball in ((state, state.weight.ball.value) for state in found)
     )
     limit = given.number("max-ball-load")
     line = Bar("Limit", float(limit.to(KG).magnitude), down(limit, KG))
     return BarChart(title="Ball load in each state of a trip, against its limit", bars=bars, limits=(line,))
 
 
-def _states(given: Inputs) -> Iterator[State]:
+def states(given: Inputs) -> Iterator[State]:
+    """Yield each state of a trip; the declaration needs what that of ``ball_load_states`` does."""
     tanks = liquids(given)
     to_use = tuple(tank for tank in tanks if tank.role == "use")
     water = tuple(tank for tank in tanks if tank.role in ("use", "kept"))
     waste = tuple(tank for tank in tanks if tank.role == "waste")
     bare = Weight(put(as_fitted(given), KG), put(given.number("ball-load-empty"), KG))
     yield State("Nothing loaded", bare)
-    for title, some in (("Nothing loaded, water tanks full", water), ("Nothing loaded, waste tanks full", waste)):
+    for kind, some in (("water", water), ("waste", waste)):
         if some:
-            yield State(title, bare.plus(full_tanks(given, some)))
+            yield State(f"Nothing loaded, {_filled(kind, some)}", bare.plus(full_tanks(given, some)))
     full, title = full_van(given).settled, _dry(given)
     yield State(title, full)
     if (wet := _loaded_beside(given, water)) is not None:
-        yield State("Full load, water tanks full", wet)
+        yield State(f"Full load, {_filled('water', water)}", wet)
         if to_use:
             yield State("The same, water used up", wet.settled.less(full_tanks(given, to_use).settled))
     if (soiled := _loaded_beside(given, waste)) is not None:
-        yield State("Full load, waste tanks full", soiled)
+        yield State(f"Full load, {_filled('waste', waste)}", soiled)
     if given.has("gas.bottle"):
         yield State(f"{title}, gas used up", full.less(_gas(given)))
 
@@ -106,8 +107,14 @@ def _loaded_beside(given: Inputs, tanks: tuple[Liquid, ...]) -> Weight | None:
     return wet_van(given, held) if tanks and held.mass.value < given.number("payload") else None
 
 
+def _filled(kind: str, tanks: tuple[Liquid, ...]) -> str:
+    """Return that ``tanks`` are full; where there is one, it has its name."""
+    return f"{lower_first(tanks[0].name)} full" if len(tanks) == 1 else f"{kind} tanks full"
+
+
 def _dry(given: Inputs) -> str:
-    return "Full load, tanks empty" if liquids(given) else "Full load"
+    held = len(liquids(given))
+    return f"Full load, {'tank' if held == 1 else 'tanks'} empty" if held else "Full load"
 
 
 def _gas(given: Inputs) -> Weight:

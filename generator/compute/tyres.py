@@ -26,7 +26,7 @@ _EACH_AXLE = 2  # tyres; two side by side are not fitted to touring vans
     optional=("masses.max_axle",),
     unit=KG,
     rounding=Rounding.DOWN,
-    method="Load of one tyre by the load index on its side, times the tyres on the axle or on both.",
+    method="Load of one tyre by the load index on its side, times the tyres that carry the van.",
     moves="Other tyres alone.",
     source="load index of ISO 4000-1 and ETRTO",
 )

@@ -1,5 +1,7 @@
 """Typical days of gas: by weather, one bottle and all."""
 
+from dataclasses import replace
+
 from generator.compute import compute
 
 from .test_gas import bottle, burner
@@ -32,8 +34,18 @@ def test_a_van_heated_by_gas_has_a_row_for_each_weather() -> None:
 
 def test_without_gas_heating_the_weather_makes_no_row() -> None:
     found = compute(van(bottle("3 kg"), burner("hob", gas_input="1 kW", gas_rate="100 g/h"), assume=HOURS))
-    assert found.tables["gas-day"].rows == (("Any", "100 g", "30 days", "30 days"),)
+    assert found.tables["gas-day"].rows == (("Any", "100 g", "30 days"),)
     assert found.numbers["gas-days-all"].shown == "30 days"
+
+
+def test_a_van_with_one_bottle_is_told_nothing_of_all_bottles() -> None:
+    one = replace(bottle("3 kg"), traits=("one-bottle",))
+    found = compute(van(one, burner("room_heater", gas_input="1 kW"), assume=HOURS))
+    assert "gas-days-all" not in found.numbers
+    table = found.tables["gas-day"]
+    assert table.head == ("Weather", "Gas each day", "One bottle lasts")
+    assert {len(row) for row in table.rows} == {3}
+    assert "all" not in " ".join((table.method, table.chart.title if table.chart else "")).split()
 
 
 def test_heating_that_is_assumed_off_leaves_a_finite_number_of_days() -> None:

@@ -159,9 +159,9 @@ def test_a_state_is_judged_by_towball_and_wheels_as_their_own_numbers_are(axle: 
 def test_water_behind_the_axle_lifts_and_its_use_presses() -> None:
     """100 kg at 5 m lift 25 kg off the ball; the load beside it is 120 kg, still 60 kg in the places."""
     told = states(TANK)
-    assert told["Nothing loaded, water tanks full"][:2] == ("39 kg", "1241 kg")
-    assert told["Full load, tanks empty"][:2] == ("74 kg", "1326 kg")
-    assert told["Full load, water tanks full"] == (
+    assert told["Nothing loaded, fresh water tank full"][:2] == ("39 kg", "1241 kg")
+    assert told["Full load, tank empty"][:2] == ("74 kg", "1326 kg")
+    assert told["Full load, fresh water tank full"] == (
         "49 kg",
         "1351 kg",
         "Over the limit of the wheels, 1340 kg",
@@ -173,7 +173,7 @@ def test_waste_and_gas_are_told_where_they_are() -> None:
     """Cassette 18 kg at 5.6 m, lever -0.4; gas 18 kg at 2 m, lever 0.5."""
     gas = Fit(slot="gas", parameters=GAS, at="A1", in_unladen=False)
     told = states(CASSETTE, gas)
-    assert told["Nothing loaded, waste tanks full"][0] == "75 kg"  # 64 + 35.2 x 0.5 - 7.2
+    assert told["Nothing loaded, toilet cassette full"][0] == "75 kg"  # 64 + 35.2 x 0.5 - 7.2
     # The bottles leave 4.8 kg of room at A1: 64 + 17.6 + 4.8 x 0.5 - 20 x 0.5 = 74; less 9 kg with the gas gone.
     assert told["Full load, tanks empty"][0] == "74 kg"
     assert told["Full load, tanks empty, gas used up"][:2] == ("65 kg", "1317 kg")
@@ -182,11 +182,27 @@ def test_waste_and_gas_are_told_where_they_are() -> None:
 def test_a_full_load_is_judged_with_the_waste_tanks_full_too() -> None:
     """150 kg at 5.6 m lift 60 kg; beside them 70 kg still fill both places: 64 - 60 + 20 - 10 = 14 kg."""
     waste = Fit(slot="waste", parameters={"volume": "150 L"}, at="C1", traits=("waste-tank",))
-    assert states(waste)["Full load, waste tanks full"] == (
+    assert states(waste)["Full load, waste tank full"] == (
         "14 kg",
         "1386 kg",
         "Over the limit of the wheels, 1340 kg",
     )
+
+
+def test_the_worst_state_of_a_trip_has_a_verdict_of_its_own() -> None:
+    """As above: 1386 kg on the wheels with the waste full; the most on the towball is 74 kg, with all of it empty."""
+    waste = Fit(slot="waste", parameters={"volume": "150 L"}, at="C1", traits=("waste-tank",))
+    found = compute(van(waste, places=(*TWO, place("C1", "5.6 m")), traits=("liquids",))).numbers
+    wheels, ball = found["axle-load-most"], found["ball-load-most"]
+    assert (wheels.shown, wheels.verdict, ball.shown, ball.verdict) == (
+        "1386 kg",
+        Verdict.OVER,
+        "74 kg",
+        Verdict.WITHIN,
+    )
+    assert wheels.sentence.startswith("1386 kg on the wheels in one state: full load, waste tank")
+    assert wheels.sentence.endswith("must not go on the road: empty tanks, or load less.")
+    assert found["axle-load-laden"].verdict is Verdict.CLOSE  # which the full load with empty tanks alone would say
 
 
 def test_the_water_in_a_heater_stays_on_board_until_it_is_drained() -> None:
@@ -199,7 +215,7 @@ def test_the_water_in_a_heater_stays_on_board_until_it_is_drained() -> None:
     assert told["Full load, water tanks full"][0] == "52 kg"
     assert told["The same, water used up"][:2] == ("77 kg", "1223 kg")
     alone = states(HEATER)
-    assert alone["Full load, water tanks full"][0] == "77 kg"
+    assert alone["Full load, water heater full"][0] == "77 kg"
     assert "The same, water used up" not in alone
 
 
@@ -217,7 +233,9 @@ def test_a_tank_that_uses_up_the_payload_is_told() -> None:
     number = found.numbers["payload-with-water"]
     assert (number.shown, number.verdict) == ("0 kg", Verdict.OVER)
     assert number.sentence == "On the road you may carry 220 L of water at most, and then nothing else."
-    row = next(row for row in found.tables["ball-load-states"].rows if row[0] == "Nothing loaded, water tanks full")
+    row = next(
+        row for row in found.tables["ball-load-states"].rows if row[0] == "Nothing loaded, fresh water tank full"
+    )
     assert row[-1].endswith("Heavier than the 1400 kg allowed")
     assert {fault.level for fault in found.warnings} == {Level.WARNING}
     assert "a full water tank of 230 kg uses up the whole payload of 220 kg" in {
