@@ -180,8 +180,9 @@
     $("main").prepend(view);
     const release = keptAwake();
     go(at);
-    // An address may lead into the middle: the messages before step 1 are read there, too.
-    if (at) place.prepend(...copies(whole.above.flatMap(one => one.nodes.filter(node => node.matches(".safety")))));
+    // An address may lead into the middle: the messages of all it passes by are read there, too, each once.
+    const passed = all.slice(0, at).flatMap(one => one.nodes.flatMap(node => (node.matches(".safety") ? node : $$(".safety", node))));
+    place.prepend(...copies([...new Map(passed.map(node => [node.textContent, node])).values()]));
   }
 
   const openers = $$("main > ol.steps").filter(steps => steps.children.length >= (steps.classList.contains("steps--fault") ? 2 : 3));

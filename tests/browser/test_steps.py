@@ -144,6 +144,29 @@ def test_an_address_leads_to_a_check_with_the_messages_before_it(phone: OpenPhon
     expect(page.get_by_role("heading", level=1)).to_have_text("H1 Water heater: red lamp")
 
 
+# Takes the second message from the top of a page; the one in front of a later step stays.
+LATER_ONLY = """
+  const take = () => document.querySelectorAll("main > .safety + .safety").forEach(one => one.remove());
+  new MutationObserver(take).observe(document, { childList: true, subtree: true });
+"""
+
+
+@pytest.mark.parametrize(("script", "at_the_top"), [("", 2), (LATER_ONLY, 1)])
+def test_an_address_leads_to_a_step_with_each_message_it_passes_by(
+    phone: OpenPhone, folder: Path, script: str, at_the_top: int
+) -> None:
+    """Who comes in behind a step has not read the message in front of it; one of the top, too, is said once."""
+    page = opened(phone, folder, "hot-water.html#step-5", script).page
+    count(page, "Step 5 of 5")
+    expect(page.locator(".stepper .safety")).to_have_count(2)
+    press(page, "Back")
+    expect(page.locator(".stepper .safety")).to_have_count(1)
+    for _ in range(4):
+        press(page, "Back")
+    count(page, "Before you start")
+    expect(page.locator(".stepper .safety")).to_have_count(at_the_top)
+
+
 def test_an_address_of_no_check_shows_the_whole_page(phone: OpenPhone, folder: Path) -> None:
     for mark in ("#check-99x", "#step-2", "#check-2-1"):
         page = opened(phone, folder, f"hot-water-red-lamp.html{mark}").page
