@@ -198,6 +198,7 @@ def _chapter(chapter: Chapter, setting: Setting, address: str) -> Data:
         **code_to(address, chapter.path),
         "kind": chapter.kind,
         "opens": not _OPENING.isdisjoint({chapter.kind, *(page.template for page in chapter.pages)}),
+        "listed": _is_listed(chapter),
         "list": any(page.template == "emergency" for page in chapter.pages),
         "head": nodes(chapter.head, at, chapter.path.partition("#")[0]),
         "pages": [
@@ -212,6 +213,15 @@ def _chapter(chapter: Chapter, setting: Setting, address: str) -> Data:
             for page in chapter.pages
         ],
     }
+
+
+def _is_listed(chapter: Chapter) -> bool:
+    """Return whether the contents name what a chapter holds, and not only where it begins.
+
+    The headings of the van, of all messages and of what is said about the manual are few pages from the chapter's own;
+    those of the messages have the names of other chapters.
+    """
+    return chapter.kind != "van" and all(page.template != "safety" and page.id != _ABOUT for page in chapter.pages)
 
 
 def _of_paper(page: p.Page, first: bool) -> Sequence[p.Node]:

@@ -154,7 +154,8 @@ def _worked_table(table: DataTable, at: Setting, id_: str | None) -> Data:
             "method": table.method,
             "source": table.source,
         },
-        **{"worked": [], "from": "", "missing": table.missing, "rounding": ""},
+        **{"worked": [breakable(str(line)) for line in table.worked], "from": ""},
+        **{"missing": table.missing, "rounding": ""},
     }
 
 

@@ -122,9 +122,15 @@ def test_contents_and_index_name_the_page_where_the_title_stands(van: str, size:
     contents = next(page for level, title, page in marks if title == "Contents")
     after = next(page for level, title, page in marks if level == 0 and page > contents)
     listed = " ".join(" ".join(text[contents - 1 : after - 1]).split())
-    for _, title, page in marks:
-        if title not in ("Contents",) and not re.match(r"[A-DH]\d", title):
-            assert re.search(rf"{re.escape(title)} {page}(?!\d)", listed), title
+    chapter = ""
+    for level, title, page in marks:
+        chapter = title if level == 0 else chapter
+        found = re.search(rf"{re.escape(title)} {page}(?!\d)", listed)
+        if level == 0 and title != "Contents":
+            assert found, title
+        elif level > 0 and not re.match(r"[A-DH]\d", title):
+            # Chapters whose headings are not listed: a heading may still share its words and its page with another.
+            assert found or chapter in ("The van", "All safety messages", "About this manual"), title
     index = " ".join(" ".join(text[next(page for _, title, page in marks if title == "Index") - 1 :]).split())
     for place in (page for page in manual_of(van).pages if page.template == "place"):
         where = next(page for _, title, page in marks if title == f"{place.plate} {place.title}")
