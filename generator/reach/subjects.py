@@ -17,6 +17,10 @@ Sort = Literal[
     "outline", "fragment", "picture",
 ]  # fmt: skip
 
+_NO_NAME = (
+    "an id, or the file it stands in; a file that is read as a whole, such as content/order.yaml, touches every van"
+)
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class Subject:
@@ -24,6 +28,12 @@ class Subject:
 
     sort: Sort
     id: str
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """What it is asked for by: its id; a van also by the name of its file, as in a preview."""
+        ids = (self.id, PurePosixPath(self.id).stem) if self.sort == "van" else (self.id,)
+        return (*ids, *(f"{self.sort}:{id_}" for id_ in ids))
 
     def __str__(self) -> str:
         return f"{self.sort} {self.id}"
@@ -77,11 +87,11 @@ def of_words(words: Iterable[str], workspace: Workspace, declared: Mapping[str, 
     everything = known(workspace, declared)
     found, faults = [], []
     for word in words:
-        one = [each for each in everything if word in (each.id, f"{each.sort}:{each.id}")]
+        one = [each for each in everything if word in each.names]
         one = one or list(of_files([word], workspace))
         found += one
         if not one:
-            hint = nearest(word, {each.id for each in everything}) or "an id, or the file it stands in"
+            hint = nearest(word, {each.names[-1].partition(":")[2] for each in everything}) or _NO_NAME
             faults.append(Fault(f'nothing is called "{word}"', hint=hint))
     if faults:
         raise ManualError(*faults)

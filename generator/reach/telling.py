@@ -43,7 +43,7 @@ def as_text(answers: Iterable[Answer]) -> str:
         texts.append("\n".join(_lines(answer, told.get(rows))))
         if rows:
             told.setdefault(rows, answer.subject)
-    return "\n\n".join(texts)
+    return "\n\n".join(texts) or "nothing that a manual is made from"
 
 
 _Row = tuple[str, str, str, str]
@@ -52,7 +52,7 @@ _Row = tuple[str, str, str, str]
 def _lines(answer: Answer, same: Subject | None) -> Iterator[str]:
     reached = dict.fromkeys((hit.van, hit.name) for hit in answer.hits)
     yield " ".join(filter(None, (str(answer.subject), f'"{answer.title}"' if answer.title else "", answer.file)))
-    where = f"in {len(reached)} of {answer.vans} vans" if reached else f"in none of {answer.vans} vans"
+    where = f"in {len(reached)} of {answer.vans} vans" if reached else f"shows in none of {answer.vans} vans"
     yield f"  {where}, the same as {same} above" if same else f"  {where}"
     alike: dict[tuple[str, ...], list[str]] = {}
     for van, name in reached if not same else ():

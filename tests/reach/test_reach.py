@@ -182,6 +182,15 @@ def test_an_unknown_name_has_a_hint(survey: Surveyed) -> None:
     assert str(caught.value.faults[0]) == 'error: nothing is called "gas/opne"\n  hint: did you mean "gas/open"?'
 
 
+def test_a_van_is_asked_for_by_file_or_by_the_name_of_its_file(survey: Surveyed) -> None:
+    van = Subject("van", "van_specs/vans/sorrel-0032.yaml")
+    for name in (van.id, "sorrel-0032", "van:sorrel-0032"):
+        assert of_words([name], survey.workspace, DECLARED) == (van,)
+    with pytest.raises(ManualError, match="sorrel-032") as caught:
+        of_words(["sorrel-032"], survey.workspace, DECLARED)
+    assert caught.value.faults[0].hint == 'did you mean "sorrel-0032"?'
+
+
 def test_files_stand_for_what_they_hold(survey: Surveyed) -> None:
     files = ["content/blocks/gas/open.md", "content/safety/scald.yaml", "content/equipment/oven/gas.yaml", "README.md"]
     assert of_files(files, survey.workspace) == (
@@ -237,6 +246,7 @@ def test_changed_asks_git_for_edited_and_new_files(desk: Path) -> None:
 
 
 def test_the_command_tells_what_a_change_touches(desk: Path) -> None:
+    assert command("reach", "--changed", cwd=desk).stdout == "nothing that a manual is made from\n"
     block = desk / "content/blocks/gas/open.md"
     block.write_text(block.read_text("utf-8") + "\nOne more line.\n", "utf-8")
     done = command("reach", "--changed", cwd=desk)
