@@ -33,7 +33,8 @@ def shrink(data: bytes) -> tuple[bytes, int, int]:
         with Image.open(io.BytesIO(data), formats=("JPEG", "PNG", "WEBP")) as opened:
             if opened.width * opened.height > _MOST_PIXELS:
                 raise PictureError(f"this picture has {opened.width} x {opened.height} pixels", "save it smaller")
-            if getattr(opened, "n_frames", 1) > 1:
+            # A camera may put further pictures behind a photograph (MPO): the first is the photograph.
+            if getattr(opened, "n_frames", 1) > 1 and opened.format != "MPO":
                 raise PictureError("a picture does not move", "save one of its frames")
             picture = _bare(ImageOps.exif_transpose(_in_srgb(opened)))
     except PictureError:

@@ -98,6 +98,16 @@ def test_the_same_photograph_gives_the_same_bytes() -> None:
     assert shrink(photograph(noisy=True)) == shrink(photograph(noisy=True))
 
 
+def test_of_a_photograph_with_others_behind_it_the_first_is_taken() -> None:
+    """As cameras of telephones write it (CIPA DC-007, MPO): a preview or a depth map follows the photograph."""
+    out = io.BytesIO()
+    behind = Image.new("RGB", (200, 100), "blue")
+    Image.new("RGB", (200, 100), "red").save(out, "MPO", save_all=True, append_images=[behind])
+    data, width, height = shrink(out.getvalue())
+    red, _, blue = Image.open(io.BytesIO(data)).convert("RGB").getpixel((5, 5))  # type: ignore[misc]
+    assert (width, height) == (200, 100) and red > 200 > 50 > blue
+
+
 def test_transparency_is_kept() -> None:
     out = io.BytesIO()
     Image.new("RGBA", (100, 100), (0, 0, 0, 0)).save(out, "PNG")
