@@ -126,7 +126,8 @@ def _block(words: tuple[str, ...], workspace: Workspace, read: Read) -> Starter:
     ]
     then = [
         *((f"answered already by {', '.join(answers)}: let their applies exclude each other",) if answers else ()),
-        "say what can hurt under hazards (ids in content/safety/)",
+        # An emergency begins with what to do: the caution is the action itself.
+        *(("say what can hurt under hazards (ids in content/safety/)",) if form != "emergency" else ()),
         "lockerleaf preview VAN shows it as you write; lockerleaf prove judges it in every van",
     ]
     body = _BODIES[form]

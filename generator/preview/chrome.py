@@ -94,7 +94,8 @@ def _faults(around: Around) -> Markup:
     if not faults:
         return Markup('<p class="bench__good" role="status">No faults.</p>\n')
     words = f"{len(errors)} to put right" if errors else f"{len(faults)} to look at"
-    last = Markup("<p>The page below is as it was before.</p>\n") if around.shown.errors else _NOTHING
+    before = around.shown.errors and around.shown.manual
+    last = Markup("<p>The page below is as it was before.</p>\n") if before else _NOTHING
     return Markup(
         '<details class="bench__faults bench__faults--{}"{}>\n<summary>{}</summary>\n{}{}</details>\n'
     ).format("error" if errors else "warning", Markup(" open") if errors else Markup(""), words, last, _list(faults))

@@ -29,7 +29,9 @@ def improvised(view: View, workspace: Workspace) -> str:
     van = complete(catalogue, sorted(workspace.markets), view.kinds, view.market, view.axles)
     if van is None:
         names = ", ".join(f"{slot}/{kind}" for slot, kind in view.kinds)
-        raise ManualError(Fault(f"no van that can be ordered has {names} in {view.market}", hint="see rules.yaml"))
+        raise ManualError(
+            Fault(f"no van that can be ordered has {names} in {view.market}", hint="see content/equipment/rules.yaml")
+        )
     points = tuple(
         (slot, kind, point)
         for slot, kind in van.kinds

@@ -46,7 +46,9 @@ def fill(path: Path) -> None:
 
 @pytest.mark.parametrize("form", FORMS)
 def test_a_block_of_each_form_stands_on_a_page_and_is_left_to_write(form: str, desk: Path) -> None:
-    assert new(desk, "block", form, "fridge/defrost").startswith("content/blocks/fridge/defrost.md\n")
+    told = new(desk, "block", form, "fridge/defrost")
+    assert told.startswith("content/blocks/fridge/defrost.md\n")
+    assert ("under hazards" in told) == (form != "emergency")
     assert left(desk, "content/blocks/fridge/defrost.md") >= 3
     assert prove_workspace(desk).broken == ()
     manual = examine_van(desk, desk / SORREL).manual
