@@ -7,7 +7,7 @@ from generator.compute.declare import Answer, Recipe, number
 from generator.compute.fitted import KG
 from generator.compute.inputs import Inputs, NotKnown
 from generator.compute.load_index import LOAD_KG, SPEED_KM_H, Service, service
-from generator.compute.margins import against
+from generator.compute.margins import against, over
 from generator.compute.showing import down, exact
 from generator.compute.worked import put, whole
 from generator.errors import Fault, Level
@@ -16,6 +16,7 @@ from generator.units import Quantity, Rounding
 
 _SIZE = "Size and wheels"
 _EACH_AXLE = 2  # tyres; two side by side are not fitted to touring vans
+_ON_BALL = ("masses.max_ball_load", "coupling.max_ball_load")
 
 
 @number(
@@ -23,7 +24,7 @@ _EACH_AXLE = 2  # tyres; two side by side are not fitted to touring vans
     group=_SIZE,
     title="What the tyres may carry",
     needs=("wheels.tyre", "axles"),
-    optional=("masses.max_axle",),
+    optional=("masses.max_axle", "masses.max_laden", *_ON_BALL),
     unit=KG,
     rounding=Rounding.DOWN,
     method="Load of one tyre by the load index on its side, times the tyres that carry the van.",
@@ -40,7 +41,8 @@ def tyre_load(given: Inputs) -> Answer:
     carried = worked.value
     what = f"{count} tyres of load index {stamped.index}, {exact(each)} each."
     if not given.known("masses.max_axle"):
-        return Answer(value=worked, sentence=what)
+        told = f"{what} Read the plate of the axle: they must carry as much or more."
+        return Answer(value=worked, sentence=told, faults=_without_plate(given, carried))
     limit = given.positive("masses.max_axle")
     verdict = against(limit, carried)
     return Answer(
@@ -49,6 +51,14 @@ def tyre_load(given: Inputs) -> Answer:
         verdict=verdict,
         faults=_faults(given, carried, limit, verdict),
     )
+
+
+def _without_plate(given: Inputs, carried: Quantity) -> tuple[Fault, ...]:
+    """Return the fault of tyres too weak for the full van even with all that may rest on the towball there."""
+    if not all(given.known(path) for path in ("masses.max_laden", *_ON_BALL)):
+        return ()
+    wheels: Quantity = given.positive("masses.max_laden") - min(given.positive(path) for path in _ON_BALL)
+    return _faults(given, carried, wheels, Verdict.OVER) if over(wheels, carried) else ()
 
 
 def _spare(carried: Quantity, limit: Quantity) -> str:
@@ -65,7 +75,8 @@ def _service(given: Inputs) -> Service:
 def _faults(given: Inputs, carried: Quantity, limit: Quantity, verdict: Verdict) -> tuple[Fault, ...]:
     source, tyres = given.source("wheels.tyre"), f"the tyres carry {exact(carried)}"
     if verdict is Verdict.OVER:
-        message = f"{tyres} together, less than the {exact(limit)} that the wheels may carry"
+        bear = "may carry" if given.known("masses.max_axle") else "of the full van carry at least"
+        message = f"{tyres} together, less than the {exact(limit)} that the wheels {bear}"
         return (Fault(message, source, "compare the load index with the side of the tyre"),)
     if verdict is Verdict.CLOSE:
         message = f"thin margin: {tyres} together, and the wheels may carry {exact(limit)}"

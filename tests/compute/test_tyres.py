@@ -79,6 +79,13 @@ def test_an_unknown_axle_leaves_the_load_without_a_verdict() -> None:
     assert (found.shown, found.verdict) == ("1420 kg", None)
 
 
+def test_tyres_too_weak_for_the_full_van_are_refused_whatever_the_axle_may_carry() -> None:
+    """1400 kg less 100 kg on the towball are 1300 kg on the wheels; 92 carries 630 kg, 94 carries 670 kg."""
+    with pytest.raises(ComputeError, match="1260 kg together, less than the 1300 kg that the wheels of the full van"):
+        shod("195/70 R14 92N", "unknown")
+    assert not shod("195/70 R14 94N", "unknown").warnings
+
+
 @pytest.mark.parametrize(("unit", "shown"), [("km/h", "140 km/h"), ("mph", "140 km/h (86 mph)")])
 def test_the_speed_stands_in_the_unit_of_the_market_rounded_down(unit: str, shown: str) -> None:
     """140 km/h are 86.99 mph (a mile is 1.609344 km by definition)."""
