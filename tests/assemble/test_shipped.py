@@ -1,5 +1,6 @@
 """The content and build sheets that come with the program, put together for each demo van."""
 
+from itertools import takewhile
 from pathlib import Path
 
 import pytest
@@ -49,6 +50,21 @@ def test_messages_in_a_row_stand_gravest_first(made):
         for node in all_nodes(page.body):
             row = [*row, SIGNALS.index(node.message.signal)] if isinstance(node, p.SafetyBox) else []
             assert row == sorted(row), page.path
+            for step in node.items if isinstance(node, p.Steps) else ():
+                own = [SIGNALS.index(message.signal) for message in step.safety]
+                assert own == sorted(own), page.path
+
+
+def test_few_messages_stand_before_step_1(made):
+    """Owner site brief: the first view holds the safety message and step 1; each other message waits for its own step.
+
+    A dragging brake has three: traffic, hot metal and the wish to look under the van are there before any check.
+    """
+    for page in made[1].pages:
+        above = list(takewhile(lambda node: not isinstance(node, p.Steps), page.body))
+        if len(above) < len(page.body):
+            messages = [node.message.id for node in above if isinstance(node, p.SafetyBox)]
+            assert len(messages) <= (3 if page.path == "brakes-drag.html" else 2), (page.path, messages)
 
 
 def test_emergency_pages_start_with_an_action_and_are_short(made):
