@@ -18,7 +18,7 @@ from generator.model.blocks import Text
 _FIRST = ("emergency/carbon-monoxide", "emergency/fire", "emergency/electric-shock", "emergency/gas-smell")
 _BY_ITSELF = "emergency/gas-off"
 _KEY_NUMBERS = (
-    *("payload", "payload-with-water", "ball-load-target", "ball-load-laden", "tyre-pressure"),
+    *("payload", "payload-with-water", "ball-load-target", "ball-load-laden", "axle-load-most", "tyre-pressure"),
     *("gas-days-typical", "battery-days", "battery-days-sun", "water-days", "cassette-days"),
 )
 _NEW_OWNER = ("trip/new-owner", "trip/first-evening")

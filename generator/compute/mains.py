@@ -117,7 +117,7 @@ def mains_combinations(given: Inputs) -> Rows:
         sentences.append(sentence)
     if not all(each.endswith(_EVERYTHING) for each in sentences):
         sentences.insert(0, "Choose one row of your supply, and run nothing else with it.")
-    sentences.append("What you plug into the sockets counts too. A breaker in the van may trip before the pitch does.")
+    sentences.append("What you plug into the sockets counts too. A breaker in the van may trip before the supply does.")
     return Rows(rows=tuple(rows), note=" ".join(filter(None, sentences)), worked=tuple(worked))
 
 

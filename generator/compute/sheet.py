@@ -39,7 +39,7 @@ _NAMED = {
 }
 _MARKET_NAMES = {
     "market.mains_voltage": "Mains voltage",
-    "market.pitch_ratings": "Supply of a pitch",
+    "market.pitch_ratings": "Usual supplies outside",
     "market.ball_load_share": "Guidance for the ball load, share of the laden mass",
     "market.unbraked_limit": "Limit for a van without brakes",
     "market.kerb_share": "Share of the car's kerb mass",
