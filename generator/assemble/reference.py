@@ -60,6 +60,11 @@ def _reference_links(has_lights: bool) -> tuple[p.LinkItem, ...]:
 
 _NUMBERS_TITLE = "Your numbers: how they were worked out"
 _PLATE_WINS = "Where a plate on the van says less, the plate wins."
+# By group: the trade word that an owner meets on plates and papers for what its numbers are about.
+_TRADE = {
+    "Masses": ("max-laden-name", "Plates and papers call the heaviest the van may be {}."),
+    "Ball load": ("ball-load", "The ball load is also called {}."),
+}
 
 
 def number_pages(book: Book) -> tuple[p.Page, ...]:
@@ -80,11 +85,19 @@ def number_pages(book: Book) -> tuple[p.Page, ...]:
 
 
 def _group_page(book: Book, group: str, groups: tuple[str, ...]) -> p.Page:
-    body = (_lead(f"Each number stands with what it was made from. {_PLATE_WINS}"), p.FragmentHole(working_hole(group)))
+    lead = f"Each number stands with what it was made from. {_PLATE_WINS}{_trade_word(book, group)}"
+    body = (_lead(lead), p.FragmentHole(working_hole(group)))
     here = groups.index(group)
     related = tuple(p.LinkItem(group_path(other), "", group_title(other)) for other in groups[here + 1 :])
     crumbs = (START, ("Your numbers", NUMBERS))
     return own_page(book, group_path(group), group_title(group), "numbers", body, related=related, crumbs=crumbs)
+
+
+def _trade_word(book: Book, group: str) -> str:
+    """Return the sentence that says what the trade of this market calls a group, where it has a word of its own."""
+    name, said = _TRADE.get(group, ("", ""))
+    word = book.van.term(name)
+    return f" {said.format(word)}" if word and word != group.lower() else ""
 
 
 def group_title(group: str) -> str:

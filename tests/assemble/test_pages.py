@@ -350,6 +350,21 @@ def test_verdicts_come_gravest_first_with_the_page_of_their_working():
     assert [(path, one.id) for path, one in got] == [("numbers-gas.html", id) for id in ("c", "e", "d", "a")]
 
 
+def test_the_pages_of_masses_and_ball_load_say_the_trade_word_of_the_market():
+    nums = numbers(number("payload", group="Masses"), number("max-ball-load", group="Ball load"))
+
+    def leads(**trade: dict[str, str]) -> list[str]:
+        words = {name.replace("_", "-"): words for name, words in trade.items()}
+        got = manual(content([block("a/b")], trade=words), nums=nums)
+        return [text_of(page(got, f"numbers-{group}.html").body[:1]) for group in ("masses", "ball-load")]
+
+    masses, ball = leads(max_laden_name={"uk": "MTPLM"}, ball_load={"uk": "noseweight"})
+    assert masses.endswith("Plates and papers call the heaviest the van may be MTPLM.")
+    assert ball.endswith("The ball load is also called noseweight.")
+    # A market without a word of its own is told of none.
+    assert all(lead.endswith("the plate wins.") for lead in leads(ball_load={"uk": "ball load"}))
+
+
 def test_search_leads_to_a_number_that_owners_ask_for_and_to_no_value():
     got = manual(content([block("a/b")]), nums=numbers(number("payload"), number("tyre-load")))
     (entry,) = (one for one in got.search if one.anchor)
