@@ -147,12 +147,13 @@ def _shown(fact: Fact) -> str:
 
 
 def sign_at(place: Place, book: Book) -> str:
-    """Return the ISO 7010 code of the sign on the label of ``place``; "" for none."""
+    """Return the ISO 7010 code of the sign on the label of ``place``, or the name of its pictogram; "" for none."""
     printed = {m.id: m for written in book.written.values() for m in messages_of(written.nodes)}
     for one in book.content.label_signs:
-        message = printed.get(one.message.value)
-        if message is not None and message.sign and place in book.van.where(one.at.value):
-            return message.sign
+        message = printed.get(one.message.value) if one.message else None
+        sign = one.pictogram.value if one.pictogram else message.sign if message else ""
+        if sign and place in book.van.where(one.at.value):
+            return sign
     return ""
 
 

@@ -33,6 +33,7 @@ from generator.model.content import Market, OrderRule, Outline, SafetyMessage, T
 from generator.model.dates import DateRule
 from generator.model.handover import Handover, LabelSign
 from generator.model.language import Language
+from generator.model.signs import PICTOGRAMS
 from generator.model.sourced import Given
 from generator.model.spoilt import Spoilt
 
@@ -161,7 +162,12 @@ class ReferenceCheck:
         """Check the points and messages of signs on labels."""
         for sign in signs:
             self._point(sign.at.value, sign.at.source)
-            self.names("safety message", (sign.message,), self._known.messages)
+            if (sign.message is None) == (sign.pictogram is None):
+                self._faults.add(
+                    "a label shows the sign of a message or a pictogram", sign.at.source, "name one of them"
+                )
+            self.names("safety message", (sign.message,) if sign.message else (), self._known.messages)
+            self.names("pictogram", (sign.pictogram,) if sign.pictogram else (), PICTOGRAMS)
 
     def terms(self, terms: Terms) -> None:
         """Check the traits that words are tied to."""
@@ -257,6 +263,7 @@ _GIVEN_BY = {  # what is named -> how the files begin that may give the name
     "slot": (f"{EQUIPMENT}/slots.yaml",),
     "picture": ("content/pictures.yaml", EQUIPMENT),
     "mark": ("content/blocks", "content/fragments"),
+    "pictogram": (),  # by the program alone
 }
 _STARTED = {"topic": "block FORM", "safety message": "message"}  # what is unknown -> words that start it
 

@@ -40,10 +40,11 @@ class Handover:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LabelSign:
-    """The sign of ``message`` stands on the label of the place where the point ``at`` is."""
+    """The sign of ``message``, or a pictogram, stands on the label of the place where the point ``at`` is."""
 
     at: Given[str]
-    message: Given[str]
+    message: Given[str] | None = None
+    pictogram: Given[str] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -60,7 +60,7 @@ class LabelText:
     code: str
     name: str
     path: str  # "A1/"
-    sign: str = ""  # ISO 7010 code of the gravest hazard here
+    sign: str = ""  # ISO 7010 code of the gravest hazard here, else the name of a pictogram
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

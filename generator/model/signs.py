@@ -19,3 +19,19 @@ MEANINGS: Mapping[str, str] = {
     "W026": "Battery charging",
     "W041": "No air to breathe",
 }
+
+# What stands on the label of a place without such a sign: pictograms of our own, by the name of their drawing.
+PICTOGRAMS: Mapping[str, str] = {
+    "cold": "Fridge",
+    "fuse": "Fuses",
+    "lamp": "Light",
+    "locker": "Locker",
+    "plug": "Plug and charger",
+    "sun": "Solar",
+    "switches": "Switches",
+    "tap": "Fresh water",
+    "toilet": "Toilet",
+    "warmth": "Heating",
+    "waste": "Waste water",
+    "wheel": "Wheel",
+}

@@ -10,7 +10,7 @@ from dataclasses import asdict, dataclass
 from generator.errors import Fault, PublishError
 from generator.model.manual import LabelText, Manual
 from generator.model.paper import LabelChoice, LabelReport
-from generator.model.signs import MEANINGS
+from generator.model.signs import MEANINGS, PICTOGRAMS
 from generator.model.specs import LabelStock
 from generator.paper.address import is_dense, label_address
 from generator.paper.engrave import plain_svg
@@ -156,7 +156,7 @@ def _document(batch: _Batch) -> dict[str, object]:
         "lost": LOST,
         "alt": "Code to scan: {address}",
         "signs": signs(batch.pictures),
-        "meanings": dict(MEANINGS),
+        "meanings": {**MEANINGS, **PICTOGRAMS},
         "single": False,
         "page": {"width": stock.page_width, "height": stock.page_height},
         "sheets": _sheets(batch),

@@ -11,6 +11,7 @@ import zxingcpp
 from generator.errors import PublishError
 from generator.model.manual import Manual
 from generator.model.paper import LabelChoice
+from generator.model.signs import MEANINGS, PICTOGRAMS
 from generator.paper.labels import engravings, labels
 from generator.paper.readback import symbols
 from generator.paper.stock import USUAL, cell
@@ -65,7 +66,7 @@ def test_demo_vans_have_signs_where_a_hazard_calls_for_one(van: str) -> None:
     """ISO 7010: W012 electricity, W017 hot surface, W021 flammable, W023 corrosive."""
     signs = {label.code: label.sign for label in manual_of(van).labels}
     points = {"mains_inlet.inlet": "W012", "gas.bottles": "W021", "toilet.cassette": "W023"}
-    assert set(signs.values()) <= {"", *sign_pictures()}
+    assert set(signs.values()) <= {"", *MEANINGS, *PICTOGRAMS} <= {"", *sign_pictures()}
     assert any(sign in points.values() for sign in signs.values())
     pdf, _ = labels(manual_of(van), ADDRESS, USUAL, sign_pictures())  # every label is read back with its sign beside it
     drawn = sum(1 for _ in pypdfium2.PdfDocument(pdf)[0].get_objects())
@@ -76,7 +77,14 @@ def test_demo_vans_have_signs_where_a_hazard_calls_for_one(van: str) -> None:
 def test_the_gas_locker_of_the_tourer_warns_of_fire_and_the_inlet_of_shock() -> None:
     signs = {label.code: label.sign for label in manual_of("marram-0417").labels}
     assert (signs["A1"], signs["B2"], signs["B1"], signs["C1"]) == ("W021", "W012", "W017", "W023")
-    assert signs["D1"] == ""
+
+
+def test_a_place_without_a_hazard_has_a_pictogram_of_what_is_there() -> None:
+    signs = {label.code: label.sign for label in manual_of("marram-0417").labels}
+    assert (signs["D4"], signs["B3"], signs["D2"], signs["H5"]) == ("tap", "waste", "cold", "toilet")
+    assert signs["D1"] == "locker"
+    used = {label.sign for van in VANS for label in manual_of(van).labels}
+    assert set(PICTOGRAMS) - used <= {"sun", "plug"}  # at places where another sign comes first
 
 
 # --- engraving --------------------------------------------------------------------------------------
