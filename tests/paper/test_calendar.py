@@ -50,9 +50,8 @@ def test_every_date_of_a_demo_van_is_read_back(van: str) -> None:
         event = found[f"{one.title}: {manual.model} {manual.tail}"]
         assert event.decoded("DTSTART") == one.day
         assert one.why in str(event["DESCRIPTION"])
-        if one.topic:
-            page = next(page for page in manual.pages if one.topic in page.topics)
-            assert str(event["URL"]) == ADDRESS + page.path
+        page = next(page for page in manual.pages if one.topic in page.topics)
+        assert str(event["URL"]) == ADDRESS + page.path
     assert manual.chassis.encode() not in calendar(manual, ADDRESS, DAY, 2)
 
 
@@ -64,7 +63,7 @@ def test_dates_that_the_part_says_are_one_entry_to_read_them_off() -> None:
 
 def test_the_entry_to_read_dates_off_names_the_page_of_each() -> None:
     manual = manual_of("marram-0417")
-    stamped = [one for one in manual.dates if one.day is None and one.topic]
+    stamped = [one for one in manual.dates if one.day is None]
     found = [str(event["DESCRIPTION"]) for event in events(calendar(manual, ADDRESS, DAY, 1)) if "URL" not in event]
     pages = {topic: page.path for page in manual.pages for topic in page.topics}
     assert stamped
