@@ -68,12 +68,14 @@ class Inliner:
         return f"{self.van.caravan.model}, {self.van.caravan.tail}"
 
     def _how_to_guard(self, topic: str) -> str:
-        """Return the guard that would keep a link out of this van: the shortest one any block asks for."""
+        """Return the guard that would keep a link out of this van: what all its blocks ask for, else the least."""
         answering = [block for block in self._content.blocks if block.topic.value == topic]
         if not answering:
             return why_absent(topic, self._content, self.van)
         wanted = [missing_traits(block, self.van) for block in answering]
         needs, excludes = min(wanted, key=lambda traits: len(traits[0]) + len(traits[1]))
+        if common := tuple(trait for trait in needs if all(trait in of_one for of_one, _ in wanted)):
+            needs, excludes = common, ()
         guard = ", ".join(needs + tuple(f"not {trait}" for trait in excludes))
         return f"guard the line with {{{guard}}}"
 

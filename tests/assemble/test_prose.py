@@ -187,6 +187,16 @@ def test_the_hint_takes_the_block_that_asks_for_least():
     assert fault.endswith("hint: guard the line with {water}")
 
 
+def test_the_hint_takes_what_all_blocks_ask_for_so_that_none_of_them_is_lost():
+    blocks = [
+        block("a/b", steps(step(line(link("w/heat"))))),
+        block("w/heat", needs=["heater", "tank"], name="w/heat-tank"),
+        block("w/heat", needs=["heater", "instant"], name="w/heat-instant"),
+    ]
+    (fault,) = faults(content(blocks))
+    assert fault.endswith("hint: guard the line with {heater}")
+
+
 def test_a_link_to_a_topic_that_nobody_wrote_says_so():
     made = content([block("a/b", steps(step(line(link("a/c")))))])
     assert faults(made)[0].endswith("hint: no block answers it")
