@@ -94,7 +94,7 @@ def states(given: Inputs) -> Iterator[State]:
     if (wet := _loaded_beside(given, water)) is not None:
         yield State(f"Full load, {_filled('water', water)}", wet)
         if to_use:
-            yield State("The same, water used up", wet.settled.less(full_tanks(given, to_use).settled))
+            yield State("Full load with water, water used up", wet.settled.less(full_tanks(given, to_use).settled))
     if (soiled := _loaded_beside(given, waste)) is not None:
         yield State(f"Full load, {_filled('waste', waste)}", soiled)
     if given.has("gas.bottle"):
