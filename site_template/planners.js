@@ -112,9 +112,15 @@
   /* --- parts of a page ----------------------------------------------------------------------------- */
   const amount = (value, unit) => String(value).replace("-", "\u2212") + " " + (unit === "days" && value === 1 ? "day" : unit);
 
+  // A number as it is typed: one comma is the point, unless commas part thousands. NaN for anything else, below nothing too.
+  function numeral(typed) {
+    const text = typed.trim(), bare = /^[1-9]\d{0,2}(,\d{3})+(\.\d*)?$/.test(text) ? text.replace(/,/g, "") : text.replace(",", ".");
+    return /^(\d+\.?\d*|\.\d+)$/.test(bare) ? Number(bare) : NaN;
+  }
+
   // A form whose fields are kept in this browser; ``change`` is told of every change.
   function form(name, change) {
-    const key = "plan " + name, kept = read(key, {}), fields = new Map(), body = make("div", "plan__fields");
+    const key = "plan " + name, kept = read(key, {}), fields = new Map(), checks = [], body = make("div", "plan__fields");
     const keep = () => { write(key, Object.fromEntries([...fields].map(([id, field]) => [id, field.value]))); change(); };
     const place = (id, words, unit, control, { hint, plate }, ...around) => {
       control.id = "plan-" + id;
@@ -135,19 +141,30 @@
       head: words => body.append(make("h3", "", words)),
       // A typed field between two buttons that step it.
       number(id, words, unit, { value = "", step = 1, most = 100000, ...about } = {}) {
-        const field = make("input", "");
-        Object.assign(field, { type: "number", inputMode: "decimal", min: 0, max: most, step: "any", value: kept[id] ?? value });
+        // A field of type number would drop a comma unseen, and keep from us what it cannot read.
+        const field = make("input", ""), wrong = make("p", "plan__wrong");
+        Object.assign(field, { type: "text", inputMode: "decimal", autocomplete: "off", value: kept[id] ?? value });
         field.initial = String(value);
+        wrong.id = "plan-" + id + "-wrong";
+        checks.push(() => {
+          const isWrong = field.value.trim() !== "" && !(numeral(field.value) <= most);
+          field.setAttribute("aria-invalid", isWrong);
+          wrong.textContent = isWrong ? "Type a number from 0 to " + most + "." : "";
+          return isWrong ? [(about.plate ? about.plate + " " : "") + words] : [];
+        });
         const by = sign => {
           const stepper = button(sign + step, () => {
-            const next = (Number(field.value) || 0) + (sign === "+" ? step : -step);
+            const next = (numeral(field.value) || 0) + (sign === "+" ? step : -step);
             field.value = Math.min(Math.max(Number(next.toFixed(4)), 0), most);
             keep();
           });
           stepper.setAttribute("aria-label", sign + step + (unit ? " " + unit : "") + ": " + (about.plate ? about.plate + " " : "") + words);
           return stepper;
         };
-        return place(id, words, unit, field, about, by("\u2212"), field, by("+"));
+        const note = place(id, words, unit, field, about, by("\u2212"), field, by("+"));
+        note.after(wrong);
+        field.setAttribute("aria-describedby", note.id + " " + wrong.id);
+        return note;
       },
       choice(id, words, options, value, hint = "") {
         const field = make("select", "", ...options.map(([key, shown]) => Object.assign(make("option", "", shown), { value: key })));
@@ -155,11 +172,12 @@
         field.initial = String(value);
         return place(id, words, "", field, { hint }, field);
       },
-      // What is typed; nothing, or less than nothing, is no number.
       typed(id) {
-        const text = fields.get(id).value.trim(), value = Number(text);
-        return text === "" || !Number.isFinite(value) || value < 0 ? null : value;
+        const value = numeral(fields.get(id).value);
+        return Number.isNaN(value) ? null : value;
       },
+      // The fields that hold no number, or one nobody can mean: nothing is judged before they are put right.
+      wrong: () => checks.flatMap(check => check()),
       keep,
       clear() {
         for (const field of fields.values()) field.value = field.initial;
@@ -181,6 +199,8 @@
     group.before(make("p", "", intro), pinned, fields.body, make("p", "plan__clear", clear), numbers);
     let said = "";
     return (verdict, words, lines, own) => {
+      const wrong = fields.wrong();
+      if (wrong.length) [verdict, words, lines, own] = ["", "Not a number that can be right: " + wrong.join(", ") + ".", [], ""];
       const next = verdict + words + (own || "");
       if (next !== said) pinned.replaceChildren(...(verdict ? [chip(verdict, own), " "] : []), make("span", "", words));
       said = next;
@@ -202,6 +222,10 @@
     };
     const wheels = plan.axles > 1 ? "On both axles together" : "On the axle";
     function show() {
+      if (fields.wrong().length) {
+        for (const note of notes) note.replaceChildren();
+        return tell("", "", []);
+      }
       const loads = Object.fromEntries(plan.places.map(place => [place.key, fields.typed(place.key) || 0]));
       const found = loading(plan, loads), named = place => (place.code ? place.code + " " : "") + place.name;
       found.places.forEach((place, i) => {
@@ -212,14 +236,15 @@
       const full = plan.places.filter((_, i) => found.places[i] && found.places[i].verdict === "over").map(named);
       const least = found.places.reduce((least, place, i) => (place && plan.places[i].code && (least < 0 || place.left < found.places[least].left) ? i : least), -1);
       const reasons = [
-        found.payload === "over" && "The van is too heavy.", found.towball === "over" && "Too much on the towball.",
+        found.towball === "over" && "Too much on the towball.",
         found.wheels === "over" && "Too much on the " + (plan.axles > 1 ? "axles." : "axle."), full.length && "Too much in " + full.join(", ") + ".",
         found.isLight && "Less than " + amount(plan.least_ball_kg, "kg") + " on the towball: the van may sway.",
         !found.isLight && found.isAdvisedMore && "Guidance is at least " + amount(found.advised, "kg") + " on the towball.",
       ].filter(Boolean);
-      const words = amount(found.left, "kg") + " still to load, " + amount(found.ball, "kg") + " on the towball. " + reasons.join(" ");
+      const isHeavy = found.left < 0, left = amount(Math.abs(found.left), "kg");
+      const words = (isHeavy ? "The van is too heavy by " + left + ". " : left + " still to load, ") + amount(found.ball, "kg") + " on the towball. " + reasons.join(" ");
       tell(found.isLight ? "over" : verdict, words.trim(), [
-        ["Still to load", amount(found.left, "kg"), found.payload],
+        [isHeavy ? "Too heavy by" : "Still to load", left, found.payload],
         ["On the towball. Limit " + amount(down(plan.max_ball_kg), "kg") + ", or your car's if lower", amount(found.ball, "kg"), found.towball],
         ...(found.wheels ? [[wheels + ". Limit " + amount(down(plan.max_axle_kg), "kg"), amount(found.axle, "kg"), found.wheels]] : []),
         ["The van weighs. Limit " + amount(down(plan.max_kg), "kg"), amount(found.mass, "kg"), found.payload],
@@ -232,18 +257,18 @@
   function planCar(group, plan) {
     const fields = form("car", () => show());
     const tell = frame(group, "Type what your car's plates and papers say. The lowest of all limits counts.", fields);
-    const asked = [
-      ["own", "The car's own greatest mass", "kg", 10, "On the car's plate: the most the car alone may weigh."],
-      ["trailer", "Greatest trailer mass, " + (plan.braked ? "with brakes" : "without brakes"), "kg", 10, "In the car's papers."],
-      ["train", "Greatest mass of car and van together", "kg", 10, "On the car's plate."],
-      ["ball", "Greatest load on the towbar", "kg", 5, "The lower of the car's papers and the towbar's plate."],
-      ["d", "D-value of the towbar", "kN", 0.1, "On the towbar's plate."],
+    const asked = [ // and the most anybody can mean
+      ["own", "The car's own greatest mass", "kg", 10, 10000, "On the car's plate: the most the car alone may weigh."],
+      ["trailer", "Greatest trailer mass, " + (plan.braked ? "with brakes" : "without brakes"), "kg", 10, 10000, "In the car's papers."],
+      ["train", "Greatest mass of car and van together", "kg", 10, 20000, "On the car's plate."],
+      ["ball", "Greatest load on the towbar", "kg", 5, 1000, "The lower of the car's papers and the towbar's plate."],
+      ["d", "D-value of the towbar", "kN", 0.1, 100, "On the towbar's plate."],
     ];
-    for (const [id, words, unit, step, hint] of asked) fields.number(id, words, unit, { step, hint });
-    if (plan.kerb_share !== null) fields.number("kerb", "Kerb mass of the car, if you know it", "kg", { step: 10, hint: "In the car's papers. It is advice here, not a limit." });
+    for (const [id, words, unit, step, most, hint] of asked) fields.number(id, words, unit, { step, most, hint });
+    if (plan.kerb_share !== null) fields.number("kerb", "Kerb mass of the car, if you know it", "kg", { step: 10, most: 10000, hint: "In the car's papers. It is advice here, not a limit." });
     function show() {
       const given = Object.fromEntries([...fields.fields.keys()].map(id => [id, fields.typed(id)]));
-      const open = asked.filter(([id]) => !given[id]).length;
+      const open = asked.filter(([id]) => given[id] === null || (id === "own" && !given[id])).length; // papers may say 0 of a limit
       if (open) return tell("", open === 1 ? "One more to type." : open + " more to type.", []);
       if (given.train <= given.own) return tell("", "The mass of car and van together must be more than the car's own.", []);
       const found = car(plan, given);
@@ -301,6 +326,8 @@
     }
     function show() {
       const value = id => fields.fields.has(id) ? fields.typed(id) || 0 : 0;
+      if (!value("days")) return tell("", "Type how many days you stay away.", []);
+      if (fields.fields.has("persons") && !value("persons")) return tell("", "Type how many persons come along.", []);
       const found = days(plan, { days: value("days"), hours: burners.map((_, i) => value("hours-" + i)), energy: value("energy"), month: value("month"), persons: value("persons"), litres: value("litres"), flushes: value("flushes") });
       const all = Object.entries(found), verdict = worst(all.map(([, one]) => one.verdict)), first = all.reduce((a, b) => (b[1].lasting < a[1].lasting ? b : a));
       const lasts = (name, one) => name === "gas" ? whole(one.lasting) : halves(one.lasting);

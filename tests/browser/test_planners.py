@@ -278,10 +278,44 @@ def test_a_load_is_typed_or_stepped_and_judged(page: Page) -> None:
     expect(status).to_contain_text("Close to the limit")
     page.get_by_label("Fresh water tank, kg").fill("200")
     expect(status).to_contain_text("Over the limit")
-    expect(status).to_contain_text("The van is too heavy.")
+    expect(status).to_contain_text("The van is too heavy by 45 kg.")
     assert status.get_attribute("role") == "status"
     page.get_by_role("button", name="Clear what is typed").click()
     expect(status).to_contain_text("168 kg still to load")
+
+
+@pytest.mark.parametrize(
+    ("typed", "counted"),
+    [("12,5", "155 kg"), ("12.5", "155 kg"), (" 7 ", "161 kg"), (".5", "167 kg"), ("1,200", "too heavy by 1032 kg")],
+)
+def test_a_number_is_read_as_owners_type_it(page: Page, typed: str, counted: str) -> None:
+    """A comma is the point, unless it parts thousands; 168 kg are left with nothing typed."""
+    page.get_by_label("Fresh water tank, kg").fill(typed)
+    expect(page.locator(".plan__verdict")).to_contain_text(counted)
+    expect(page.locator("[aria-invalid=true]")).to_have_count(0)
+
+
+@pytest.mark.parametrize("typed", ["-5", "abc", "1e3", "5..5", "1,2,3", "12 kg", "99999", "\N{MINUS SIGN}"])
+def test_what_is_no_number_is_never_judged(page: Page, typed: str) -> None:
+    field = page.get_by_label("A1 Front gas locker, kg")
+    field.fill(typed)
+    expect(page.locator(".plan__verdict")).to_have_text("Not a number that can be right: A1 Front gas locker.")
+    expect(page.locator("#plan-A1-wrong")).to_have_text("Type a number from 0 to 2000.")
+    expect(field).to_have_attribute("aria-invalid", "true")
+    assert "plan-A1-wrong" in (field.get_attribute("aria-describedby") or "")
+    expect(page.get_by_text("Room left:")).to_have_count(0)
+    field.fill("2")
+    expect(page.locator(".plan__verdict")).to_contain_text("Within the limit")
+    expect(page.locator("#plan-A1-wrong")).to_have_text("")
+
+
+@pytest.mark.parametrize(("field", "asked"), [("days", "how many days"), ("persons", "how many persons")])
+def test_days_for_nobody_are_not_judged(page: Page, folder: Path, field: str, asked: str) -> None:
+    page.goto((folder / "plan-days.html").as_uri())
+    for empty in ("", "0"):
+        page.locator(f"#plan-{field}").fill(empty)
+        expect(page.locator(".plan__verdict")).to_contain_text(f"Type {asked}")
+        expect(page.locator(".plan__verdict .verdict")).to_have_count(0)
 
 
 def test_a_towball_that_carries_too_little_is_told(page: Page) -> None:
