@@ -27,7 +27,7 @@ SIZES: Mapping[str, Mapping[str, float]] = {
     "a4": {
         **{"width": 210, "height": 297, "inside": 22, "outside": 14, "top": 17, "bottom": 16},
         **{"size": 9.6, "index": 7.6, "letters": 48, "drawing": 80, "spot": 34, "photo": 38, "beside": -1, "qr": 16},
-        **{"cols": 2, "contents": 1, "drawings": 1, "places": 1, "columns": 3},
+        **{"cols": 2, "contents": 3, "drawings": 1, "places": 1, "columns": 3},
     },
 }
 _OPENING = frozenset({"van", "place"})  # what begins a page of its own

@@ -19,8 +19,6 @@ from generator.paper.readback import opening_pages, page_count
 from generator.paper.typeset import TypesetError, as_data, typeset
 from generator.paper.walkround import walkround_document
 
-_TITLE_MM = 16.0  # under the top margin of a page that opens with a title
-
 Made = tuple[str, bytes, str]  # file name, bytes, what the dealer must know of it
 
 
@@ -56,7 +54,7 @@ def _booklets(manual: Manual, address: str, whole: Whole) -> Iterator[Made]:
         count = page_count(pdf)
         yield f"booklet-{size}.pdf", pdf, f"{count} pages"
         if size == "a5":
-            divided = parts(count, opening_pages(pdf, within_mm=look["top"] + _TITLE_MM))
+            divided = parts(count, opening_pages(pdf, within_mm=look["top"]))
             yield "booklet-staple.pdf", imposed(pdf, divided, _look(document, look)), _staple(divided)
 
 

@@ -92,6 +92,12 @@ def test_no_glyph_lies_in_the_margin(van: str, size: str) -> None:
     assert list(strays(booklet_of(van, size), 4)) == []
 
 
+@pytest.mark.parametrize(("van", "size"), [*BOTH, ("banksia-0215", "a5")])
+def test_no_page_is_nearly_empty(van: str, size: str) -> None:
+    few = {at: words for at, page in enumerate(pages(booklet_of(van, size)), 1) if len(words := page.split()) < 45}
+    assert set(few) <= {1}, few  # the cover
+
+
 def test_the_first_page_inside_is_the_emergency() -> None:
     first = pages(booklet_of("marram-0417"))[1]
     assert first.lstrip().startswith("Emergency") and "999" in first

@@ -6,6 +6,7 @@ import pypdfium2
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.paper.booklet import SIZES
 from generator.paper.impose import MOST_PAGES, Part, imposed, mark, parts, sides
 from generator.paper.readback import opening_pages
 from tests.paper.printed import booklet_of, bookmarks, pages, squeezed
@@ -39,7 +40,7 @@ def test_parts_fold_flat_and_pages_stay_on_their_side(count: int, at: list[int])
 
 
 def divided(pdf: bytes) -> tuple[Part, ...]:
-    return parts(len(pages(pdf)), opening_pages(pdf, within_mm=29))
+    return parts(len(pages(pdf)), opening_pages(pdf, within_mm=SIZES["a5"]["top"]))
 
 
 def test_parts_open_with_a_title() -> None:
