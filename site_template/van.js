@@ -67,22 +67,28 @@
     const groups = data.synonyms.map(group => group.map(words => cut(words).map(stem)));
     const known = new Set([...vocabulary, ...groups.flat(2)]);
 
-    // The known words nearest to one that is mistyped; nothing for a short one or a number.
-    function near(word, words) {
+    // The known words nearest to one that is mistyped, or nothing for a short one or a number. A slip may lie in what the
+    // stem lacks ("toilte"): of words equally near to the stem, those nearest to what was typed are meant.
+    function near(word, words, typed) {
       if (word.length < 4 || /\d/.test(word)) return [];
-      const limit = word.length > 6 ? 2 : 1;
-      return [...words].map(key => [key, apart(word, key, limit)]).filter(pair => pair[1] <= limit).sort((a, b) => a[1] - b[1]);
+      const limit = word.length > 6 ? 2 : 1, far = limit + 2;
+      const found = [...words].map(key => [key, apart(word, key, limit)]).filter(pair => pair[1] <= limit);
+      const all = found.map(([key, distance]) => [key, distance, distance + Math.min(apart(typed, key, far), far)]);
+      return all.sort((a, b) => a[2] - b[2]);
     }
 
     const rarity = key => Math.log(1 + data.entries.length / index.get(key).size);
 
     // What a word of the question may stand for, with how far each is trusted.
-    function meanings(word, last) {
+    function meanings(word, last, typed) {
       const found = new Map();
       const add = (key, trust) => { if (trust > (found.get(key) || 0)) found.set(key, trust); };
       if (index.has(word)) add(word, 1);
       if (last && word.length > 1) for (const key of vocabulary) if (key.startsWith(word)) add(key, 0.7);
-      if (!found.size) for (const [key, distance] of near(word, vocabulary)) add(key, distance === 1 ? 0.6 : 0.4);
+      if (!found.size) {
+        const slips = near(word, vocabulary, typed);
+        for (const [key, distance, both] of slips) add(key, (distance === 1 ? 0.6 : 0.4) * (both > slips[0][2] ? 0.5 : 1));
+      }
       return found;
     }
 
@@ -105,11 +111,11 @@
       const all = cut(question);
       const code = all.join("").toUpperCase();
       const asked = all.filter(word => !stop.has(word));
-      const stems = (asked.length ? asked : all).map(stem);
-      const extra = alike(stems.map(word => (known.has(word) ? word : (near(word, known)[0] || [word])[0])));
+      const typed = asked.length ? asked : all, stems = typed.map(stem);
+      const extra = alike(stems.map((word, i) => (known.has(word) ? word : (near(word, known, typed[i])[0] || [word])[0])));
       const scores = new Map(), covered = new Map(), named = new Map();
       stems.forEach((word, i) => {
-        const choices = meanings(word, i === stems.length - 1), own = new Set(choices.keys());
+        const choices = meanings(word, i === stems.length - 1, typed[i]), own = new Set(choices.keys());
         for (const [key, trust] of extra[i]) if (index.has(key) && trust > (choices.get(key) || 0)) choices.set(key, trust);
         const best = new Map(), inTitle = new Set();
         for (const [key, trust] of choices) {

@@ -91,6 +91,14 @@ def test_a_code_is_found_however_it_is_typed(phone: OpenPhone, tmp_path: Path) -
         expect(page.locator("#found .row__title").first).to_have_text(place.title)
 
 
+@pytest.mark.parametrize("typed", ["toilet", "toilte", "tiolet", "toielt", "toilett", "toliet"])
+def test_a_slip_leads_where_the_word_leads(phone: OpenPhone, tmp_path: Path, typed: str) -> None:
+    """None may lead to tilting or to toil, which are as near to the stem of some of them."""
+    page = opened(phone, TOURER, tmp_path)
+    page.fill("#find", typed)
+    expect(page.locator("#found .row__title").first).to_have_text("Use the toilet")
+
+
 def test_the_first_line_of_the_answer_is_shown(phone: OpenPhone, tmp_path: Path) -> None:
     page = opened(phone, TOURER, tmp_path)
     page.fill("#find", "hitching up")
