@@ -57,9 +57,9 @@
     const dealer = at => [...copies($$(".group--dealer")), ...toSay(steps, checks, at), ...copies(tell ? [tell] : []), snag(steps)];
     return {
       all: [...above, ...checks],
-      fixed: () => ({ id: "fixed", title: "Fixed", nodes: [make("p", "act", "It works again."), make("p", "more", "Shut, switch on or put back what the checks had you open. All steps shows the ones you did not need."), ...copies(after.filter(node => node.matches(".undo")))] }),
-      stop: at => ({ id: "stop", title: "Stop here", nodes: [make("p", "stop", "Stop here. Do not try again. Call your dealer."), ...copies(after.filter(node => !node.matches(".stop"))), ...dealer(at)] }),
-      dealer: () => ({ id: "dealer", title: "Not fixed: your dealer", nodes: [make("p", "act", "That was the last check. Call your dealer and say this."), ...dealer(null)] }),
+      fixed: () => ({ title: "Fixed", nodes: [make("p", "act", "It works again."), make("p", "more", "Shut, switch on or put back what the checks had you open. All steps shows the ones you did not need."), ...copies(after.filter(node => node.matches(".undo")))] }),
+      stop: at => ({ title: "Stop here", nodes: [make("p", "stop", "Stop here. Do not try again. Call your dealer."), ...copies(after.filter(node => !node.matches(".stop"))), ...dealer(at)] }),
+      dealer: () => ({ title: "Not fixed: your dealer", nodes: [make("p", "act", "That was the last check. Call your dealer and say this."), ...dealer(null)] }),
     };
   }
 
@@ -113,10 +113,11 @@
     const all = found ? found.all : [...whole.above, ...whole.items, ...whole.below];
     const bare = location.href.split("#")[0], before = wanted ? bare : location.href;
     const address = id => bare + "#" + prefix + id;
-    let at = Math.max(0, all.findIndex(view => view.id === wanted)), isOver = false;
+    const [id, end = ""] = wanted.split("-").reverse();
+    let at = Math.max(0, all.findIndex(view => view.id === id)), isOver = false;
     const place = make("div", ""), count = make("h1", "stepper__count");
-    const back = button("Back", () => goBack()), next = button("Next", () => (isOver ? close() : at + 1 < all.length ? go(at + 1) : found ? end(found.dealer()) : close()));
-    const fixed = button("Fixed", () => end(found.fixed())), stop = button("The check says stop", () => end(found.stop(all[at])));
+    const back = button("Back", () => goBack()), next = button("Next", () => (isOver ? close() : at + 1 < all.length ? go(at + 1) : found ? finish("dealer") : close()));
+    const fixed = button("Fixed", () => finish("fixed")), stop = button("The check says stop", () => finish("stop"));
     const emergency = link("Emergency", new URL("index.html#emergency", ROOT).href, "stepper__emergency");
     const top = make("div", "stepper__top", button("All steps", () => close()), emergency);
     const view = make("section", "stepper", top, make("p", "stepper__title", titleOf(steps)), count, place, make("div", "stepper__foot", back, fixed, next));
@@ -135,11 +136,12 @@
       back.disabled = at === 0;
       if (isCheck && nodes.some(node => /Stop here/.test(node.textContent))) place.append(make("p", "", stop));
     }
-    function end(result) {
+    // An end has an address, too: whoever rings the dealer finds the words again, though the phone dropped the page.
+    function finish(how) {
       isOver = true;
       fixed.hidden = true;
       back.disabled = false;
-      show(result, "Done");
+      show({ ...found[how](all[at]), id: how + "-" + all[at].id }, "Done");
     }
     function show({ id, title, nodes }, onward) {
       record("replaceState", id);
@@ -183,6 +185,7 @@
     // An address may lead into the middle: the messages of all it passes by are read there, too, each once.
     const passed = all.slice(0, at).flatMap(one => one.nodes.flatMap(node => (node.matches(".safety") ? node : $$(".safety", node))));
     place.prepend(...copies([...new Map(passed.map(node => [node.textContent, node])).values()]));
+    if (found && end && all[at].isCheck) finish(end);
   }
 
   const openers = $$("main > ol.steps").filter(steps => steps.children.length >= (steps.classList.contains("steps--fault") ? 2 : 3));
@@ -191,7 +194,12 @@
     const prefix = (isFault ? "check-" : "step-") + (i ? i + 1 + "-" : "");
     const opener = button(isFault ? "Find the fault, one check at a time" : "One step at a time", () => open(steps, opener, prefix));
     steps.before(make("p", "onebyone", opener));
-    const wanted = new RegExp("^#" + prefix + "(start|end|\\d+)$").exec(location.hash);
-    if (wanted) open(steps, opener, prefix, wanted[1]);
+    // An address opens its step on arrival, when it is typed on the page itself, and on the phone's own Forward.
+    const arrive = () => {
+      const wanted = new RegExp("^#" + prefix + "(start|end|(?:(?:fixed|stop|dealer)-)?\\d+)$").exec(location.hash);
+      if (wanted && !document.body.classList.contains("stepping")) open(steps, opener, prefix, wanted[1]);
+    };
+    addEventListener("hashchange", arrive);
+    arrive();
   });
 })();

@@ -174,6 +174,54 @@ def test_an_address_of_no_check_shows_the_whole_page(phone: OpenPhone, folder: P
         expect(page.locator(".stepper")).to_have_count(0)
 
 
+def test_an_address_typed_on_the_page_itself_and_the_phones_forward_open_their_step(
+    phone: OpenPhone, folder: Path
+) -> None:
+    page = opened(phone, folder, "hot-water.html").page
+    page.goto((folder / "hot-water.html").as_uri() + "#step-3")
+    count(page, "Step 3 of 5")
+    page = opened(phone, folder, "hot-water.html").page
+    press(page, STEPS)
+    page.go_back()
+    expect(page.locator(".stepper")).to_have_count(0)
+    page.go_forward()
+    count(page, "Before you start")
+    press(page, "Next")
+    page.go_back()
+    count(page, "Before you start")
+    page.go_back()
+    expect(page.locator(".stepper")).to_have_count(0)
+
+
+@pytest.mark.parametrize(
+    ("pressed", "title", "before"),
+    [
+        (("The check says stop",), "Stop here", "Step 4 of 4"),
+        (("Not fixed",), "Not fixed: your dealer", "Step 4 of 4"),
+        (("Back", "Fixed"), "Fixed", "Step 3 of 4"),
+    ],
+)
+def test_an_end_is_there_again_when_the_phone_dropped_the_page(
+    phone: OpenPhone, folder: Path, pressed: tuple[str, ...], title: str, before: str
+) -> None:
+    page = opened(phone, folder, "hot-water-red-lamp.html").page
+    press(page, FAULT)
+    for name in ("Next", "Not fixed", "Not fixed", "Not fixed", *pressed):
+        press(page, name)
+    said = page.locator(".stepper").inner_text()
+    page.reload()
+    count(page, title)
+    assert page.locator(".stepper").inner_text() == said
+    press(page, "Back")
+    count(page, before)
+
+
+def test_an_end_of_no_check_shows_where_the_checks_begin(phone: OpenPhone, folder: Path) -> None:
+    watched = opened(phone, folder, "hot-water-red-lamp.html#check-stop-99")
+    count(watched.page, "Before you start")
+    assert watched.complaints == []
+
+
 # --- help -----------------------------------------------------------------------------------------------
 
 
