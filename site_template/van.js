@@ -1,7 +1,7 @@
 /* Finding, ticking, dates, keeping. All else on a page works without this file. */
 "use strict";
 (() => {
-  const { ROOT, $, $$, dated, make, link, button, keyOf, read, write, inRoot, clearing } = self.lockerleafParts;
+  const { ROOT, $, $$, dated, make, link, button, keyOf, read, write, REFUSED, inRoot, clearing } = self.lockerleafParts;
   const { edition } = document.currentScript.dataset;
   const ON_HOST = /^https?:$/.test(location.protocol);
   // What only this visit needs; a browser may refuse it.
@@ -244,8 +244,9 @@
       reset.hidden = left === boxes.length;
     };
     const keep = () => {
-      write(key, boxes.filter(box => box.checked).map(box => box.dataset.check));
+      const isKept = write(key, boxes.filter(box => box.checked).map(box => box.dataset.check));
       count();
+      if (!isKept) line.textContent += ". " + REFUSED;
     };
     const clear = $("button", reset);
     for (const box of boxes) box.addEventListener("change", () => { reset.replaceChildren(clear); keep(); });
@@ -352,6 +353,8 @@
 
   // Room for the bar that some phones draw over the foot; the HTML checker does not know env() in a style sheet.
   document.documentElement.style.setProperty("--safe", "env(safe-area-inset-bottom, 0px)");
+  // Of the folder that was unpacked, the zip itself is no part.
+  if (!ON_HOST) for (const zip of $$(".row[href$='.zip']")) zip.parentNode.remove();
   const newer = $("#newer");
   if (newer && ON_HOST) newer.textContent = "Check for a newer edition: " + ROOT.href;
   addEventListener("beforeprint", () => { for (const one of $$("details")) one.open = true; });

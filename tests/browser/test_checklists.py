@@ -32,6 +32,14 @@ def test_ticks_outlive_a_closed_browser(browser: Browser, folder: Path, tmp_path
     assert ticked("") == first
 
 
+def test_a_browser_that_keeps_no_ticks_says_so(phone: OpenPhone, folder: Path) -> None:
+    page = phone().page
+    page.add_init_script("Storage.prototype.setItem = () => { throw new Error('refused'); }")
+    page.goto((folder / LIST).as_uri())
+    page.check("text=Level the van")
+    expect(page.locator(".ticks")).to_contain_text("left. This browser cannot keep it. Write it on paper.")
+
+
 def printed(phone: OpenPhone, folder: Path) -> Page:
     page = phone().page
     page.goto((folder / LIST).as_uri())

@@ -6,7 +6,8 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import OpenPhone, Watched
-from tests.fixture_manual import fixture_manual
+from tests.browser.wire import WireHost
+from tests.fixture_manual import FOLDER, fixture_manual
 
 pytestmark = pytest.mark.browser
 
@@ -296,3 +297,15 @@ def test_print_shows_both_views_and_no_rail(phone: OpenPhone, folder: Path) -> N
         expect(page.locator(wanted)).to_be_visible()
     for unwanted in (".rail", ".find", ".van__pick"):
         expect(page.locator(unwanted)).to_be_hidden()
+    outside, inside = (page.locator(one).bounding_box() for one in ("#van-outside", "#van-inside"))
+    assert outside and inside and outside["y"] == inside["y"] and outside["x"] < inside["x"]
+
+
+def test_a_folder_offers_no_zip_of_itself(phone: OpenPhone, folder: Path, host: WireHost) -> None:
+    """The zip holds all but itself."""
+    page = opened(phone, folder).page
+    expect(page.locator("a[href$='.zip']")).to_have_count(0)
+    expect(page.get_by_role("link", name="Keep a copy: the whole manual in one file")).to_have_count(1)
+    page = phone(offline=False).page
+    page.goto(f"{host.address}{FOLDER}/")
+    expect(page.locator("a[href$='.zip']")).to_have_count(1)
