@@ -73,6 +73,15 @@ def test_nothing_is_lost_with_text_at_200_percent(large_type: Browser, folder: P
     assert lost_words(page, folder, [390, 1280]) == {}
 
 
+def test_nothing_is_lost_where_a_phone_scales_text_alone(phone: OpenPhone, folder: Path) -> None:
+    """Unlike the reader's own size this leaves media queries as they are."""
+    page = phone().page
+    page.add_init_script(
+        "addEventListener('DOMContentLoaded', () => { document.documentElement.style.fontSize = '200%'; })"
+    )
+    assert lost_words(page, folder, [390]) == {}
+
+
 def test_a_page_too_wide_is_seen(phone: OpenPhone, folder: Path) -> None:
     """A check that cannot fail is none."""
     page = phone().page
