@@ -1,6 +1,7 @@
 """What tests of several stages share: a builder of small workspaces, and expected texts kept in files."""
 
 import shutil
+import signal
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
@@ -11,6 +12,11 @@ SMALL = Path(__file__).parent / "small"
 Files = Mapping[str, str | bytes | None]
 BuildWorkspace = Callable[..., Path]
 CheckGolden = Callable[[Path, str], None]
+
+
+# A shell starts what runs in its background with Ctrl-C ignored, and what is started from there ignores it too.
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

@@ -58,11 +58,13 @@ def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Running]:
     root = copied(tmp_path_factory.mktemp("preview") / "desk", SORREL, TANSY)
     words = [sys.executable, "-m", "generator", "preview", SORREL, "--workspace", str(root)]
     with subprocess.Popen(words, cwd=REPO, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as process:
-        assert process.stdout is not None
-        address = process.stdout.readline().strip()
-        assert re.fullmatch(r"http://127\.0\.0\.1:\d+/sorrel-0032/index\.html", address)
-        yield Running(root, address.removesuffix("sorrel-0032/index.html"), process)
-        process.terminate()
+        try:
+            assert process.stdout is not None
+            address = process.stdout.readline().strip()
+            assert re.fullmatch(r"http://127\.0\.0\.1:\d+/sorrel-0032/index\.html", address)
+            yield Running(root, address.removesuffix("sorrel-0032/index.html"), process)
+        finally:
+            process.terminate()
 
 
 def test_the_bare_address_leads_to_the_van(running: Running) -> None:
@@ -154,9 +156,12 @@ def test_ctrl_c_stops_it_quietly(tmp_path: Path) -> None:
     root = copied(tmp_path / "desk", SORREL)
     words = [sys.executable, "-m", "generator", "preview", SORREL, "--workspace", str(root)]
     with subprocess.Popen(words, cwd=REPO, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as process:
-        assert process.stdout is not None and process.stdout.readline().startswith("http://127.0.0.1:")
-        process.send_signal(signal.SIGINT)
-        out, err = process.communicate(timeout=30)
+        try:
+            assert process.stdout is not None and process.stdout.readline().startswith("http://127.0.0.1:")
+            process.send_signal(signal.SIGINT)
+            out, err = process.communicate(timeout=30)
+        finally:
+            process.kill()
     assert (process.returncode, err) == (0, "") and "Preview stopped." in out
 
 
